@@ -5,12 +5,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import ArrayLike
 
 from dynoan.analysis.checks import positive
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
+from dynoan.model.car import Car, Corner
+from dynoan.model.curve import Curve
 from dynoan.units import ATMOSPHERE, ZERO_CELSIUS
 
 
@@ -50,6 +55,36 @@ def gas_rate(
     n = np.asarray(exponent, dtype=float)
     absolute = (np.asarray(charge, dtype=float) + ATMOSPHERE) * _squeeze(volume, area, travel) ** n
     return np.asarray(n * absolute * area**2 / (volume - area * np.asarray(travel)))
+
+
+def spring_of_gas(corner: Corner, curve: Curve | None) -> float:
+    """Return the rate of a shock's gas: as the car's file states it, else as the sweeps tell it, else 0. [N/m]
+
+    Parameters
+    ----------
+    corner
+        Of the car.
+    curve
+        Of what is on it, None where nothing is.
+    """
+    if corner.gas_rate is not None:
+        return corner.gas_rate
+    return curve.gas_rate if curve is not None and curve.gas_rate > 0 else 0.0
+
+
+def with_gas(car: Car, curves: Mapping[str, Curve]) -> Car:
+    """Return a car with the rate of its shocks' gas as its curves tell it, where its file does not state one.
+
+    Parameters
+    ----------
+    curves
+        By corner.
+    """
+    corners = {
+        name: replace(c, gas_rate=spring_of_gas(c, curves[name])) if name in curves else c
+        for name, c in car.corners.items()
+    }
+    return replace(car, corners=corners)
 
 
 def _squeeze(volume: float, area: float, travel: ArrayLike) -> FloatArray:

@@ -143,6 +143,7 @@ class ClickMap:
     loo_error_pct: float = float("nan")  #: leave-one-out error, median [%]
     shocks: tuple[str, ...] = ()  #: whose sweeps it rests on
     gas_force: float = float("nan")  #: mean of the tested curves [N]
+    gas_rate: float = float("nan")  #: the same [N/m]
     friction: float = float("nan")  #: mean of the tested curves [N]
     friction_sd: float = float("nan")  #: standard error of it; NaN where no test tells friction [N]
     spread_pct: float = float("nan")  #: unit-to-unit spread, standard deviation [%]

@@ -45,6 +45,7 @@ class Curve:
     gas_force: float = float("nan")  #: at mid-stroke, NaN where the data cannot tell [N]
     friction: float = float("nan")  #: half the loop height at rest, NaN where the data cannot tell [N]
     friction_sd: float = float("nan")  #: standard error of `friction` [N]
+    gas_rate: float = float("nan")  #: of the gas over travel at mid-stroke, NaN where no sweep tells it [N/m]
     rms: float = float("nan")  #: residual of the fit over both directions [N]
     standing: Standing = "tested"
     temperature: float | None = None  #: [°C]

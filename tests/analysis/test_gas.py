@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -10,8 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dynoan.analysis import gas
+from dynoan.analysis.clickmap.at_clicks import curve_at
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.errors import QuantityError
 from dynoan.units import ATMOSPHERE
+from tests.analysis.launch_cars import kestrel
+from tests.made import made_map
 
 FEW = settings(max_examples=40, deadline=None)
 CHARGE, ROD, VOLUME = st.floats(1e5, 3e6), st.floats(0.008, 0.03), st.floats(5e-5, 5e-4)
@@ -76,3 +81,18 @@ def test_warming_by_way_of_another_temperature_is_warming_at_once(charge, one, o
 def test_twice_the_absolute_temperature_is_twice_the_absolute_pressure():
     hot = gas.charge_at(ATMOSPHERE, measured=-273.15 + 200, wanted=-273.15 + 400)
     assert float(hot) == pytest.approx(3 * ATMOSPHERE)  # (1 + 1)·2 − 1
+
+
+def test_the_gas_of_a_shock_is_a_spring_as_stated_or_as_the_sweeps_tell_it():
+    """What the car's file states comes first; a map hands on what its curves tell; none of it is none."""
+    car = kestrel()
+    stated = replace(car, corners=car.corners | {"fl": replace(car.corners["fl"], gas_rate=900.0)})
+    told = curve_at(replace(made_map(), gas_rate=350.0), {"lsc": 2, "hsc": 2, "lsr": 2, "hsr": 2})
+    curves = dict.fromkeys(car.corners, told)
+    rates = {name: corner.gas_rate for name, corner in gas.with_gas(stated, curves).corners.items()}
+    assert rates == {"fl": 900.0, "fr": 350.0, "rl": 350.0, "rr": 350.0}
+    assert gas.spring_of_gas(car.corners["fl"], replace(told, gas_rate=math.nan)) == 0.0
+    half, bare = half_car(stated, curves), half_car(stated)
+    assert half.front.gas - bare.front.gas == pytest.approx(350.0 * car.corners["fr"].shock_ratio ** 2)
+    assert any("0.35 N/mm a shock at the front" in note for note in half.notes)
+    assert any("adds no spring" in note for note in bare.notes)

@@ -85,10 +85,12 @@ def test_ground_that_nobody_described_is_unsure_where_wheels_slip(bench):
     """A file that states how the ground holds a spinning wheel closes the band; with a force nothing of it counts."""
     case, run, surface = asked(bench)
     keys = {one.key for one in unsure_of(case, run, surface, []).beside}
-    assert keys == {"surfaces.loose.sliding_grip", "surfaces.loose.slip_stiffness"}
+    assert {key for key in keys if key.startswith("surfaces")} == {
+        "surfaces.loose.sliding_grip", "surfaces.loose.slip_stiffness"
+    }  # fmt: skip
     for car, drive in (("stated", {}), ("kestrel", {"torque": None})):
         case, run, surface = asked(bench, car, **drive)
-        assert unsure_of(case, run, surface, []).beside == ()
+        assert not [one.key for one in unsure_of(case, run, surface, []).beside if one.key.startswith("surfaces")]
     found = launch.answer(bench, LaunchQuestion.asked("kestrel", surface="loose", torque=TORQUE, time=0.5, rise=0.15))
     assert any("states no sliding_grip" in note for note in found.assumptions)
     assert {"wheelspin_s", "distance_m"} <= {one.figure for one in found.measure_first}

@@ -19,17 +19,18 @@ from dynoan.show.text.blocks import Look, Table
 from dynoan.workbench import Workbench
 from tests.cli.launch_library import CAR, make
 
-SURE = CAR
-UNSURE = CAR.replace('"45 %"', '"45 ± 20 %"').replace('"510 mm"', '"510 ± 10 mm"')
+#: seals that hold nothing, so that what is unsure is what a car says of itself
+SURE = CAR.replace('tyre = "210', 'friction = "0 N"\ntyre = "210')
+UNSURE = SURE.replace('"45 %"', '"45 ± 20 %"').replace('"510 mm"', '"510 ± 10 mm"')
 SQUAT, RISE = "level_rear_squat_m", "level_nose_rise_m"
 
 
 @pytest.fixture
 def bench(tmp_path, monkeypatch):
-    path = make(tmp_path / "library", monkeypatch)
+    path = make(tmp_path / "library", monkeypatch, SURE)
     cars = {
-        "unsure": UNSURE, "less": CAR.replace('"45 %"', '"25 %"'), "more": CAR.replace('"45 %"', '"65 %"'),
-        "low": CAR.replace('"510 mm"', '"500 mm"'), "high": CAR.replace('"510 mm"', '"520 mm"'),
+        "unsure": UNSURE, "less": SURE.replace('"45 %"', '"25 %"'), "more": SURE.replace('"45 %"', '"65 %"'),
+        "low": SURE.replace('"510 mm"', '"500 mm"'), "high": SURE.replace('"510 mm"', '"520 mm"'),
     }  # fmt: skip
     for name, text in cars.items():
         (path / "cars" / f"{name}.toml").write_text(text)

@@ -49,7 +49,8 @@ def curve_at(
     shown = dict(clicks) if clicks is not None else setting
     return Curve(
         compression=sides["compression"], rebound=sides["rebound"], what=f"{map.pack}@{clicks_text(shown)}",
-        shock=shock, pack=map.pack, clicks=shown, gas_force=map.gas_force, friction=map.friction,
+        shock=shock, pack=map.pack, clicks=shown, gas_force=map.gas_force, gas_rate=map.gas_rate,
+        friction=map.friction,
         friction_sd=map.friction_sd, standing=map.standing(setting), temperature=map.reference_c,
     )  # fmt: skip
 

@@ -149,7 +149,8 @@ def _result(sweep: Sweep, read: Read, found: Separated, model: TraceModel) -> Co
     return Conditioned(
         name=sweep.source.name, layout="trace", velocity=found.velocity, force=found.damping,
         weight=calm / (rows.variance * scale**2), cluster=clusters(rows), cycle=rows.cycle, block=rows.block,
-        gas_force=float("nan") if sweep.gas_removed else model.offset.value, offset=model.offset.value,
+        gas_force=float("nan") if sweep.gas_removed else model.offset.value,
+        gas_rate=model.slope.value if model.slope.clear else float("nan"), offset=model.offset.value,
         offset_sd=model.offset.sd, friction=model.friction.value, friction_sd=model.friction.sd, speed_sd=read.speed_sd,
         temperature=warm, samples=sweep.samples, model=model, open=model.open, rows=rows, blocks=read.blocks,
         findings=read.lines, warnings=read.doubts,

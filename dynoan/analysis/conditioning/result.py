@@ -25,6 +25,7 @@ class Conditioned:
     cycle: IntArray
     block: IntArray
     gas_force: float = float("nan")  #: gas and load-cell zero together at mid-stroke; NaN where taken out before [N]
+    gas_rate: float = float("nan")  #: gas force over travel at mid-stroke; NaN where the record does not tell it [N/m]
     offset: float = 0.0  #: what was taken out at mid-stroke [N]
     offset_sd: float = float("nan")  #: standard error of it [N]
     friction: float = float("nan")  #: NaN where the record cannot tell [N]

@@ -92,7 +92,8 @@ def fit_conditioned(parts: Sequence[Conditioned]) -> Curve:
     many = len(parts) > 1
     return Curve(
         compression=sides["compression"], rebound=sides["rebound"],
-        gas_force=_mean([p.gas_force for p in parts]), friction=_mean([p.friction for p in parts]),
+        gas_force=_mean([p.gas_force for p in parts]), gas_rate=_mean([p.gas_rate for p in parts]),
+        friction=_mean([p.friction for p in parts]),
         friction_sd=float(np.sqrt(np.sum(np.square([p.friction_sd for p in parts])))) / len(parts),
         rms=float(np.sqrt(squares / samples)), temperature=_mean_or_none([p.temperature for p in parts]),
         findings=tuple(f"{p.name}: {line}" if many else line for p in parts for line in p.findings),

@@ -25,6 +25,12 @@ WHEEL_RADIUS = 0.30
 WHEEL_INERTIA = 0.9
 #: speed of a wheel's travel at which the friction of the seals has turned over [m/s]; common practice, no source
 FRICTION_TURN = 0.004
+#: travel of a wheel over which friction lets go that held the car where it stood [m]; common practice, no source: a
+#: seal's lip rolls over some tenths of a millimetre before it slides
+FRICTION_GIVES = 2e-4
+#: most of the friction that may hold a car where it stands, of the whole: an even law over all of it has so much within
+#: 95 % [1]; judged: nobody knows which way a car last rolled. It decides bands alone
+MOST_STUCK = 0.95
 #: links are followed no farther along the travel than this [m]; common practice, no source
 FARTHEST = 0.15
 

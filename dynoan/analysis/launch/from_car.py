@@ -7,6 +7,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from dynoan.analysis.checks import positive_number
+from dynoan.analysis.gas import spring_of_gas
 from dynoan.analysis.inertia import estimated_pitch_inertia
 from dynoan.analysis.launch import load_transfer as lt
 from dynoan.analysis.launch.assumptions import FRONT_DRIVE, NO_STOP, STOP_RATE, WHEEL_RADIUS
@@ -41,7 +42,7 @@ def half_car(car: Car, curves: Mapping[str, Curve] | None = None) -> HalfCar:
     slopes, notes = _slopes(car, frame)
     axles = [_axle(car, axle, slopes[axle], curves or {}) for axle in AXLES]
     inertia, estimated = _inertia(car, axles[0], axles[1])
-    notes += estimated + _about_stops(car) + _about_gas(car)
+    notes += estimated + _about_stops(car) + _about_gas(car, curves or {})
     held = car.links is None or car.links.torque == "links"
     return HalfCar(axles[0], axles[1], frame, inertia, car.driven, tuple(notes), held)
 
@@ -118,7 +119,7 @@ def _axle(car: Car, name: str, slope: float, curves: Mapping[str, Curve]) -> Axl
     return Axle(
         name=name, sprung=sprung, unsprung=sum(c.unsprung for c in corners),
         spring=sum(c.wheel_rate for c in corners),
-        gas=sum((c.gas_rate or 0.0) * c.shock_ratio**2 for c in corners),
+        gas=sum(spring_of_gas(c, curves.get(c.name)) * c.shock_ratio**2 for c in corners),
         preload=max(sprung * GRAVITY - gas_lift, 0.0), tyre=sum(c.tyre or 0.0 for c in corners),
         bump=travel["bump_travel"], droop=travel["droop_travel"],
         stop_rate=rate, stops=axle_stops(car, corners, rate),
@@ -150,6 +151,17 @@ def _about_stops(car: Car) -> list[str]:
     return out
 
 
-def _about_gas(car: Car) -> list[str]:
-    given = all(c.gas_rate is not None for c in car.corners.values())
-    return [] if given else ["the gas of the shocks adds no spring, since gas_rate is not stated"]
+def _about_gas(car: Car, curves: Mapping[str, Curve]) -> list[str]:
+    told, untold = [], []
+    for axle in AXLES:
+        corners = [c for c in car.axle(axle) if c.gas_rate is None]
+        rates = [spring_of_gas(c, curves.get(c.name)) for c in corners]
+        if any(rates):
+            told.append(f"{float(np.mean(rates)) * 1e-3:.2f} N/mm a shock at the {axle}")
+        elif corners:
+            untold.append(axle)
+    notes = [f"the gas of the shocks is a spring of what the sweeps tell: {', '.join(told)}"] if told else []
+    if untold:
+        where = "" if len(untold) == len(AXLES) else f" at the {untold[0]}"
+        notes.append(f"the gas of the shocks{where} adds no spring, since gas_rate is not stated and no sweep tells it")
+    return notes

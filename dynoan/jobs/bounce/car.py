@@ -18,6 +18,7 @@ from dynoan.analysis.bounce.assumptions import (
 )
 from dynoan.analysis.bounce.limits import SwingFit
 from dynoan.analysis.bounce.predicting import MadeCorner
+from dynoan.analysis.gas import with_gas
 from dynoan.analysis.statistics import Z95
 from dynoan.jobs.car_spread import car_ends
 from dynoan.model.arrays import FloatArray
@@ -100,10 +101,9 @@ def pushed_corners(bench: Workbench, car: str, where: tuple[str, ...]) -> Pushed
         If the library knows no such car or pack, or the car's file lacks something.
     """
     made = bench.library.car(car)
-    corners = tuple(made.corners[c] for c in where)
-    return PushedCorners(
-        made, corners, tuple(bench.corner_curve(made, c, pieces=False) for c in corners), axle_of(where[0])
-    )
+    curves = {name: bench.corner_curve(made, made.corners[name], pieces=False) for name in where}
+    made = with_gas(made, curves)
+    return PushedCorners(made, tuple(made.corners[c] for c in where), tuple(curves.values()), axle_of(where[0]))
 
 
 def car_spread(pushed: PushedCorners) -> tuple[float, float]:

@@ -1,4 +1,4 @@
-"""What no car's file has a ± of, and what it does to a launch: the dyno's friction, the drive, ground nobody described.
+"""What no car's file has a ± of, and what it does to a launch: friction, the drive, ground nobody described.
 
 Each is taken at both its ends, all else as stated, as `measure_first` takes the values of the file.
 """
@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from dynoan.analysis.launch.assumptions import MOST_STUCK
 from dynoan.analysis.launch.large.compare import Nominal, nominal
 from dynoan.analysis.launch.large.tyre import SLIDING_SHARE, SLIDING_SHARES, SLIP_STIFFNESS, SLIP_STIFFNESSES
 from dynoan.analysis.statistics import Z95
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from dynoan.jobs.launch.settings import LaunchCase
 
 RISE_KEY = "rise"  #: how the drive comes in, in the place of a key of the car's file
+STUCK_KEY = "stuck"  #: of an axle: the friction of one shock that holds the car where it stood
 
 
 @dataclass(frozen=True)
@@ -32,12 +34,17 @@ class Ends:
 
 def ends_of(case: LaunchCase, asked: RunAsked, surface: Surface) -> tuple[Ends, ...]:
     """Return what is not known beside the car's file, each at both its ends."""
-    return (*_friction(case, asked, surface), *_drive(case, asked, surface), *_ground(case, asked, surface))
+    return (
+        *_friction(case, asked, surface),
+        *_stuck(case, asked, surface),
+        *_drive(case, asked, surface),
+        *_ground(case, asked, surface),
+    )
 
 
 def anything(case: LaunchCase, asked: RunAsked, surface: Surface) -> bool:
     """Return whether anything beside the car's file is not known."""
-    known = asked.drive.rise_ends is None and not any(case.large.friction_sd)
+    known = asked.drive.rise_ends is None and not any(case.large.friction_sd) and not _may_stick(case, asked)
     return not known or (slips(case, asked, surface) and any(True for _ in _grounds(surface)))
 
 
@@ -82,6 +89,25 @@ def _friction(case: LaunchCase, asked: RunAsked, surface: Surface) -> Iterator[E
             ends.append(_of(changed, asked, surface))
         ratios = sum(c.shock_ratio for c in case.car.axle(axle))
         yield Ends(f"{axle}.friction", half_width / ratios, (ends[0], ends[1]))
+
+
+def _may_stick(case: LaunchCase, asked: RunAsked) -> bool:
+    """Return whether friction may hold the car beside its middle: not where brakes and drive held it before."""
+    return asked.drive.held is None and any(case.large.friction)
+
+
+def _stuck(case: LaunchCase, asked: RunAsked, surface: Surface) -> Iterator[Ends]:
+    """Yield an axle that stood as low, and as high, as the friction of its seals lets it stand."""
+    for i, axle in enumerate(AXLES if _may_stick(case, asked) else ()):
+        if case.large.friction[i] == 0:
+            continue
+        ends = []
+        for share in (-MOST_STUCK, MOST_STUCK):
+            of = list(case.large.stuck)
+            of[i] = share
+            ends.append(_of(replace(case, large=replace(case.large, stuck=(of[0], of[1]))), asked, surface))
+        ratios = sum(c.shock_ratio for c in case.car.axle(axle))
+        yield Ends(f"{axle}.{STUCK_KEY}", MOST_STUCK * case.large.friction[i] / ratios, (ends[0], ends[1]))
 
 
 def _drive(case: LaunchCase, asked: RunAsked, surface: Surface) -> Iterator[Ends]:

@@ -8,8 +8,9 @@ from dynoan.analysis.launch.compare import LaunchRun
 from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
 from dynoan.jobs.launch.figures import BY_KEY, FIGURES, Figures
-from dynoan.jobs.launch.not_in_file import RISE_KEY
+from dynoan.jobs.launch.not_in_file import RISE_KEY, STUCK_KEY
 from dynoan.jobs.measures import Measure
+from dynoan.model.car import AXLES
 from dynoan.show.text import launch_differences, launch_levers, lettered
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.units import Shown
@@ -17,13 +18,16 @@ from dynoan.units import Shown
 #: what the band of a figure covers
 BAND_COVERS = (
     "bands hold what is open of the damping curves (their 95 % bands, low and high, front and rear in turn), of the "
-    "seals' friction where the dyno told it, of what is taken for granted below with its bounds, and of the values "
-    "that the car's file gives with ± (cars drawn from them), the squares added"
+    "seals' friction where the dyno told it and of where it let the car stand, of what is taken for granted below with "
+    "its bounds, and of the values that the car's file gives with ± (cars drawn from them), the squares added"
 )
 
 
 #: what is no key of a car's file, as people read it
-SAID_OF = {RISE_KEY: "how the drive comes in (--rise)"}
+SAID_OF = {
+    RISE_KEY: "how the drive comes in (--rise)",
+    **{f"{axle}.{STUCK_KEY}": f"where friction let the {axle} stand" for axle in AXLES},
+}
 #: a name of a run that is wider than this makes its column wider than its figures do: a letter stands there instead
 WIDEST_NAME = 24
 

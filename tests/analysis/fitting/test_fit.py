@@ -50,6 +50,8 @@ class TestHydraulicTruth:
         assert rms < 0.5
         assert worst < 1.5
         assert curve.gas_force == pytest.approx(shock.gas(np.array([RUN.centre]))[0] - 12.0, abs=5.0)
+        near, far = shock.gas(RUN.centre + np.array([-1e-3, 1e-3]))
+        assert curve.gas_rate == pytest.approx((far - near) / 2e-3, rel=0.15)
 
     def test_low_speeds_that_people_set_clicks_by(self):
         v = np.array([-0.05, -0.03, 0.03, 0.05])

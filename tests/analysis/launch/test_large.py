@@ -260,7 +260,7 @@ class TestOneRowAtATime:
     def test_compiled_and_arrays_are_the_same(self, slips):
         of = replace(car(bar=BAR, tyre_damping={"rear": 200.0}, friction={"front": 30.0, "rear": 40.0}), antisquat=None)
         half = half_car(of)
-        large = large_car(of, half)
+        large = replace(large_car(of, half), stuck=(0.6, -0.3))
         made = turned(half, 2600.0, 0.65, 0.5) if slips else scene(half, 1.2, 20e3, 1.5)
         made = replace(made, duration=0.4)
         levels = sides(*damping(of, lsc=3, hsc=3, lsr=3, hsr=3))

@@ -9,11 +9,15 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.launch.from_car import half_car
+from dynoan.analysis.launch.large.layout import FRONT
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.drive import DriveAsked
+from dynoan.jobs.launch.measure_first import unsure_of
+from dynoan.jobs.launch.settings import LaunchCase
 from dynoan.model.links import Extras
 from tests.analysis.launch_cars import FLAT, kestrel, linear, linear_curve
 
@@ -66,9 +70,9 @@ def test_how_all_the_grip_there_is_comes_in_is_said():
     (said,) = DriveAsked.asked(None, None, None, "0.3 s").taken(car)
     assert "within 0.3 s (--rise) to 2 times what the driven tyres hold at rest" in said
     assert "from about 0.15 s on" in said
-    assert DriveAsked.asked("4 m/s2", None, None, None).taken(car) == ()
+    assert DriveAsked.asked("4 m/s2", None, None, "0.15 s").taken(car) == ()
     engine = replace(car, extras=Extras(engine=SimpleNamespace()))
-    assert DriveAsked.asked(None, None, None, None).taken(engine) == ()
+    assert DriveAsked.asked(None, None, None, "0.15 s").taken(engine) == ()
 
 
 def test_the_dynos_error_of_it_is_at_the_wheel_left_and_right_alike():
@@ -77,3 +81,42 @@ def test_the_dynos_error_of_it_is_at_the_wheel_left_and_right_alike():
     assert large_car(car, half_car(car), curves).friction_sd == pytest.approx((2 * 0.92 * 4.0, 2 * 0.92 * 4.0))
     stated = replace(car, extras=replace(car.extras, friction={"front": 30.0}))
     assert large_car(stated, half_car(stated), curves).friction_sd == pytest.approx((0.0, 2 * 0.92 * 4.0))
+
+
+def travels(large, scene, step=1e-3):
+    """Travels of both axles over time, and how far the energy is off."""
+    found = run(large, sides(*linear(kestrel(), 3e3)).take([1]), [scene], [(0, 0)], keep=True, step=step)
+    return found.states[0, FRONT : FRONT + 2], float(found.energy_off[0])
+
+
+def test_a_car_that_friction_holds_stays_until_it_is_driven_off():
+    """And comes to rest beside where it would else, by what held it over the spring's rate."""
+    car, large = made()
+    still = Scene(DriveAsked.asked(0.0, None, None, None).on(large.half, car, FLAT), FLAT, 1.0)
+    driven = Scene(DriveAsked.asked("4 m/s2", None, None, None).on(large.half, car, FLAT), FLAT, 4.0)
+    free, _ = travels(large, driven)
+    for share in (-0.9, 0.9):
+        held = replace(large, stuck=(share, 0.0))
+        assert np.abs(travels(held, still)[0]).max() < 1e-6
+        found, off = travels(held, driven)
+        rate = large.half.front.spring + large.half.front.gas
+        assert found[0, -1] - free[0, -1] == pytest.approx(share * large.friction[0] / rate, rel=0.05)
+        assert abs(found[1, -1] - free[1, -1]) < 0.1 * abs(found[0, -1] - free[0, -1])
+        assert off < 1e-3
+
+
+def test_bands_hold_where_friction_let_the_car_stand():
+    """Not where the seals have none, nor where brakes and drive held the car before."""
+    car, large = made()
+    case = LaunchCase("it", car, large.half, linear(car, 3e3), large)
+    for asked, friction, keys in (
+        ({}, large.friction, {"front.stuck", "rear.stuck"}), ({}, (0.0, 0.0), set()),
+        ({"held": 600}, large.friction, set()),
+    ):  # fmt: skip
+        one = replace(case, large=replace(large, friction=friction))
+        run_asked = LaunchQuestion.asked("kestrel", rise=0.15, time=0.5, **asked).run
+        found = unsure_of(one, run_asked, FLAT, [])
+        assert {shift.key for shift in found.beside} == keys
+        for shift in found.beside:
+            figure = "level_nose_rise_m" if shift.key == "front.stuck" else "level_rear_squat_m"
+            assert shift.size(figure) > 3e-4

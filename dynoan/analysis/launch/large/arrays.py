@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from dynoan.analysis.launch.assumptions import FRICTION_TURN
+from dynoan.analysis.launch.assumptions import FRICTION_GIVES, FRICTION_TURN
 from dynoan.analysis.launch.large.layout import FOOT, FRONT, FRONT_SPIN, PITCH, RATES, REAR, STATES, WORK, X, Z
 from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.motion import Angle, AxleState, Push, accelerations, kinetic, wheel_centre
@@ -118,8 +118,9 @@ class Stepper:
         damped = np.where(spring > 0, np.maximum(spring + car.tyre_damping[i] * (slope * ahead - up), 0.0), 0.0)
         arm = height - road
         force, torque, spun, slip = self._drive(i, y, damped, ahead, arm, at)
-        friction = car.friction[i] * np.tanh(state.rate / FRICTION_TURN) if car.friction[i] else 0.0
-        s = self.held[i] + suspension(axle, state.travel) + damper + friction
+        gripping = np.arctanh(car.stuck[i]) / (1.0 + (state.travel / FRICTION_GIVES) ** 4)
+        friction = car.friction[i] * np.tanh(state.rate / FRICTION_TURN + gripping) if car.friction[i] else 0.0
+        s = self.held[i] + suspension(axle, state.travel) + damper + friction - car.stuck[i] * car.friction[i]
         turned = angle.rate + state.path.turn * state.rate
         work = force * ahead + torque * turned + spring * slope * ahead + (damped - spring) * up
         work = work - (damper + friction) * state.rate + car.spin[i] * spun * y[FRONT_SPIN + i]
@@ -165,6 +166,7 @@ class Stepper:
             total = total + 0.5 * self.car.spin[i] * y[FRONT_SPIN + i] ** 2
             total = total + axle.unsprung * GRAVITY * act["height"] + act["spring"] ** 2 / (2 * axle.tyre)
             total = total + stored(axle, y[FRONT + i]) + self.held[i] * y[FRONT + i]
+            total = total - self.car.stuck[i] * self.car.friction[i] * y[FRONT + i]
         if self.car.bar is not None:
             total = total + acts["bar"] ** 2 / (2 * self.car.bar.rate)
         return np.asarray(total)

@@ -1,4 +1,4 @@
-; 3ea5086a1ed37547a23ee19e3e57bc8f9a12ac1055b22dde43b16d1bd5b0251a
+; 37190d4628417ed108255da992a4d713f3c8b7878ce8f26464ed12b58e1d476e
 ; made by fixtures/make_launch_code.py from compiled.py and its neighbours
 define i32 @run_rows(ptr noalias %retptr, ptr noalias %excinfo, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, ptr %arg.of_row.0, ptr %arg.of_row.1, i64 %arg.of_row.2, i64 %arg.of_row.3, ptr %arg.of_row.4, i64 %arg.of_row.5.0, i64 %arg.of_row.5.1, i64 %arg.of_row.6.0, i64 %arg.of_row.6.1, ptr %arg.grounds.0, ptr %arg.grounds.1, i64 %arg.grounds.2, i64 %arg.grounds.3, ptr %arg.grounds.4, i64 %arg.grounds.5.0, i64 %arg.grounds.5.1, i64 %arg.grounds.6.0, i64 %arg.grounds.6.1, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.5.1, i64 %arg.heights.6.0, i64 %arg.heights.6.1, double %arg.spacing, ptr %arg.forces.0, ptr %arg.forces.1, i64 %arg.forces.2, i64 %arg.forces.3, ptr %arg.forces.4, i64 %arg.forces.5.0, i64 %arg.forces.5.1, i64 %arg.forces.6.0, i64 %arg.forces.6.1, ptr %arg.throttles.0, ptr %arg.throttles.1, i64 %arg.throttles.2, i64 %arg.throttles.3, ptr %arg.throttles.4, i64 %arg.throttles.5.0, i64 %arg.throttles.5.1, i64 %arg.throttles.6.0, i64 %arg.throttles.6.1, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.starts.0, ptr %arg.starts.1, i64 %arg.starts.2, i64 %arg.starts.3, ptr %arg.starts.4, i64 %arg.starts.5.0, i64 %arg.starts.5.1, i64 %arg.starts.6.0, i64 %arg.starts.6.1, double %arg.step, ptr %arg.figures.0, ptr %arg.figures.1, i64 %arg.figures.2, i64 %arg.figures.3, ptr %arg.figures.4, i64 %arg.figures.5.0, i64 %arg.figures.5.1, i64 %arg.figures.6.0, i64 %arg.figures.6.1, ptr %arg.states.0, ptr %arg.states.1, i64 %arg.states.2, i64 %arg.states.3, ptr %arg.states.4, i64 %arg.states.5.0, i64 %arg.states.5.1, i64 %arg.states.5.2, i64 %arg.states.6.0, i64 %arg.states.6.1, i64 %arg.states.6.2, ptr %arg.kept.0, ptr %arg.kept.1, i64 %arg.kept.2, i64 %arg.kept.3, ptr %arg.kept.4, i64 %arg.kept.5.0, i64 %arg.kept.5.1, i64 %arg.kept.5.2, i64 %arg.kept.6.0, i64 %arg.kept.6.1, i64 %arg.kept.6.2, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.2, i64 %arg.work.3, ptr %arg.work.4, i64 %arg.work.5.0, i64 %arg.work.5.1, i64 %arg.work.6.0, i64 %arg.work.6.1) {
 B0.endif:
@@ -860,7 +860,7 @@ B1504:
   %.3722 = load double, ptr %sunkaddr429, align 8
   %.3723 = fsub double %.3692, %.3722
   %.3724 = fsub double %.3562.4, %.3723
-  %sunkaddr430 = getelementptr i8, ptr %arg.p.4, i64 576
+  %sunkaddr430 = getelementptr i8, ptr %arg.p.4, i64 592
   %.3632 = load double, ptr %sunkaddr430, align 8
   %.3798 = tail call double @llvm.cos.f64(double %.3562.2)
   %.3800 = fmul double %.3798, %.3632
@@ -1051,7 +1051,7 @@ B60.i:
   %.208.i = getelementptr i8, ptr %arg.y.4, i64 80
   %.209.i = load double, ptr %.208.i, align 8
   %.210.i = fmul double %.179.i, %.209.i
-  %.240.i = getelementptr i8, ptr %arg.p.4, i64 664
+  %.240.i = getelementptr i8, ptr %arg.p.4, i64 680
   %.241.i = load double, ptr %.240.i, align 8
   %.271.i = getelementptr i8, ptr %arg.y.4, i64 88
   %.272.i = load double, ptr %.271.i, align 8
@@ -1164,7 +1164,7 @@ B236.endif.endif:
   br label %B404
 
 B404.1:
-  %.746.1 = call i32 @axle_acts(ptr nonnull %.716, ptr nonnull %excinfo.4, i64 1, i64 72, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr nonnull %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, double %.228, double %.259, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr nonnull %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr nonnull %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %torque.2.0, ptr %arg.r.0, ptr %arg.r.1, i64 %arg.r.2, i64 %arg.r.3, ptr %arg.r.4, i64 %arg.r.5.0, i64 %arg.r.6.0)
+  %.746.1 = call i32 @axle_acts(ptr nonnull %.716, ptr nonnull %excinfo.4, i64 1, i64 74, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr nonnull %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, double %.228, double %.259, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr nonnull %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr nonnull %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %torque.2.0, ptr %arg.r.0, ptr %arg.r.1, i64 %arg.r.2, i64 %arg.r.3, ptr %arg.r.4, i64 %arg.r.5.0, i64 %arg.r.6.0)
   %cond9 = icmp eq i32 %.746.1, 0
   br i1 %cond9, label %B404.endif.1, label %B404.if.if
 
@@ -1183,7 +1183,7 @@ B404.if.if:
   br label %common.ret
 
 B514.endif:
-  %.878 = getelementptr i8, ptr %arg.p.4, i64 576
+  %.878 = getelementptr i8, ptr %arg.p.4, i64 592
   %.879 = load double, ptr %.878, align 8
   %.908 = getelementptr i8, ptr %arg.p.4, i64 40
   %.909 = load double, ptr %.908, align 8
@@ -1214,7 +1214,7 @@ B1984.endif.endif.endif.endif.endif:
   %moment.2.0 = phi double [ %.1075, %B514.endif ], [ 0.000000e+00, %B404.endif.1 ]
   %.1108 = getelementptr i8, ptr %arg.p.4, i64 88
   %.1109 = load double, ptr %.1108, align 8
-  %.1139 = getelementptr i8, ptr %arg.p.4, i64 584
+  %.1139 = getelementptr i8, ptr %arg.p.4, i64 600
   %.1140 = load double, ptr %.1139, align 8
   %.1176 = load double, ptr %arg.p.4, align 8
   %.1206 = load double, ptr %arg.f.4, align 8
@@ -1665,7 +1665,7 @@ B0.endif.endif.endif.endif.endif.endif.endif.endif.endif:
   %.100 = tail call double @llvm.sin.f64(double %.99)
   %.159 = getelementptr i8, ptr %arg.p.4, i64 80
   %.160 = load double, ptr %.159, align 8
-  %.189 = getelementptr i8, ptr %arg.p.4, i64 576
+  %.189 = getelementptr i8, ptr %arg.p.4, i64 592
   %.190 = load double, ptr %.189, align 8
   %.219 = getelementptr i8, ptr %arg.y.4, i64 8
   %.220 = load double, ptr %.219, align 8
@@ -1681,7 +1681,7 @@ B0.endif.endif.endif.endif.endif.endif.endif.endif.endif:
   %.372 = getelementptr i8, ptr %arg.f.4, i64 112
   %.373 = load double, ptr %.372, align 8
   %.374 = fmul double %.343, %.373
-  %.403 = getelementptr i8, ptr %arg.p.4, i64 672
+  %.403 = getelementptr i8, ptr %arg.p.4, i64 688
   %.404 = load double, ptr %.403, align 8
   %.432 = getelementptr i8, ptr %arg.r.4, i64 112
   %.433 = load double, ptr %.432, align 8
@@ -1746,11 +1746,11 @@ B0.endif.endif.endif.endif.endif.endif.endif.endif.endif:
   %.1335 = load double, ptr %.1063, align 8
   %.1336 = fmul double %.1305, %.1335
   %.1366 = load double, ptr %.403, align 8
-  %.1395 = getelementptr i8, ptr %arg.p.4, i64 592
+  %.1395 = getelementptr i8, ptr %arg.p.4, i64 608
   %.1396 = load double, ptr %.1395, align 8
   %.1397 = fmul double %.1366, %.1396
   %.1398 = fadd double %.1336, %.1397
-  %.1426 = getelementptr i8, ptr %arg.p.4, i64 1072
+  %.1426 = getelementptr i8, ptr %arg.p.4, i64 1104
   %.1427 = load double, ptr %.1426, align 8
   %.1459 = getelementptr i8, ptr %arg.f.4, i64 120
   %.1460 = load double, ptr %.1459, align 8
@@ -1811,8 +1811,9 @@ declare i64 @llvm.smax.i64(i64, i64)
 
 define internal i32 @axle_acts(ptr noalias %retptr, ptr noalias %excinfo, i64 %arg.i, i64 %arg.at, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, double %arg.sine, double %arg.cosine, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %arg.torque, ptr %arg.out.0, ptr %arg.out.1, i64 %arg.out.2, i64 %arg.out.3, ptr %arg.out.4, i64 %arg.out.5.0, i64 %arg.out.6.0) {
 B0.endif:
-  %.1323 = alloca [2 x double], align 8
-  %excinfo.7 = alloca ptr, align 8
+  %.1382 = alloca [2 x double], align 8
+  %excinfo.8 = alloca ptr, align 8
+  call void @llvm.memset.p0.i64(ptr nonnull align 8 dereferenceable(16) %.1382, i8 0, i64 16, i1 false)
   %.175 = icmp slt i64 %arg.i, -3
   %.176 = select i1 %.175, i64 %arg.y.5.0, i64 0
   %0 = getelementptr double, ptr %arg.y.4, i64 %arg.i
@@ -2029,9 +2030,9 @@ B228.endif.endif.i:
   %.566.i = tail call double @llvm.sin.f64(double %.565.i)
   %.567.i = fmul double %.495.i, %.566.i
   %sunkaddr = shl i64 %.83.i, 3
-  %sunkaddr42 = getelementptr i8, ptr %10, i64 %sunkaddr
-  %sunkaddr43 = getelementptr i8, ptr %sunkaddr42, i64 88
-  %.599.i = load double, ptr %sunkaddr43, align 8
+  %sunkaddr43 = getelementptr i8, ptr %10, i64 %sunkaddr
+  %sunkaddr44 = getelementptr i8, ptr %sunkaddr43, i64 88
+  %.599.i = load double, ptr %sunkaddr44, align 8
   %.601.i = fmul double %arg.torque, %.599.i
   %.605.i = fmul double %.1027, %.567.i
   %.606.i = fsub double %.601.i, %.605.i
@@ -2051,8 +2052,8 @@ B228.endif.endif.i:
   br label %B972.endif
 
 common.ret:
-  %retptr.sink = phi ptr [ %retptr, %B972.endif.endif.endif.en...endif.endif ], [ %excinfo, %B972.endif.endif.endif ]
-  %common.ret.op = phi i32 [ 0, %B972.endif.endif.endif.en...endif.endif ], [ %.1329, %B972.endif.endif.endif ]
+  %retptr.sink = phi ptr [ %retptr, %B972.endif.endif.endif.en...endif.endif.endif ], [ %excinfo, %B972.endif.endif.endif.endif ]
+  %common.ret.op = phi i32 [ 0, %B972.endif.endif.endif.en...endif.endif.endif ], [ %.1388, %B972.endif.endif.endif.endif ]
   store ptr null, ptr %retptr.sink, align 8
   ret i32 %common.ret.op
 
@@ -2182,15 +2183,15 @@ B104.lr.ph.i:
   %36 = getelementptr i8, ptr %arg.hinges.4, i64 %32
   %37 = getelementptr i8, ptr %36, i64 %34
   %scevgep = getelementptr i8, ptr %37, i64 %35
-  %sunkaddr45 = mul i64 %.310.reass.i, %28
+  %sunkaddr46 = mul i64 %.310.reass.i, %28
   br label %B104.i
 
 B104.i:
-  %lsr.iv = phi ptr [ %scevgep39, %B152.i ], [ %scevgep, %B104.lr.ph.i ]
+  %lsr.iv = phi ptr [ %scevgep40, %B152.i ], [ %scevgep, %B104.lr.ph.i ]
   %lsr.iv9.i = phi i64 [ %lsr.iv.next.i, %B152.i ], [ %arg.hinges.5.3, %B104.lr.ph.i ]
   %force.2.0189.i = phi double [ %.464.i, %B152.i ], [ 0.000000e+00, %B104.lr.ph.i ]
-  %sunkaddr46 = getelementptr i8, ptr %lsr.iv, i64 %sunkaddr45
-  %.324.i = load double, ptr %sunkaddr46, align 8
+  %sunkaddr47 = getelementptr i8, ptr %lsr.iv, i64 %sunkaddr46
+  %.324.i = load double, ptr %sunkaddr47, align 8
   %.326.i = fsub double %"$phi44.0.2.0.i", %.324.i
   %.331.i = fcmp ugt double %.326.i, 0.000000e+00
   br i1 %.331.i, label %B152.i, label %B148.i
@@ -2199,255 +2200,282 @@ B148.i:
   br label %B972.endif.endif.endif
 
 B152.i:
-  %scevgep40 = getelementptr i8, ptr %lsr.iv, i64 %31
-  %.458.i = load double, ptr %scevgep40, align 8
+  %scevgep41 = getelementptr i8, ptr %lsr.iv, i64 %31
+  %.458.i = load double, ptr %scevgep41, align 8
   %.460.i = fmul double %.326.i, %.458.i
   %.464.i = fadd double %force.2.0189.i, %.460.i
   %lsr.iv.next.i = add i64 %lsr.iv9.i, -1
-  %scevgep39 = getelementptr i8, ptr %lsr.iv, i64 %26
+  %scevgep40 = getelementptr i8, ptr %lsr.iv, i64 %26
   %exitcond.not.i = icmp eq i64 %lsr.iv.next.i, 0
   br i1 %exitcond.not.i, label %B972.endif.endif.endif, label %B104.i
 
 B972.endif.endif.endif:
   %force.2.0183.i = phi double [ %force.2.0189.i, %B148.i ], [ 0.000000e+00, %B972.endif ], [ %.464.i, %B152.i ]
   %hinges.sroa.0.0.i = phi ptr [ null, %B148.i ], [ %arg.hinges.0, %B972.endif ], [ %arg.hinges.0, %B152.i ]
+  %38 = fcmp ule double %.224, 0.000000e+00
+  %.502.i = fneg double %force.2.0183.i
+  %"$phi210.0.2.0.i" = select i1 %38, double %.502.i, double %force.2.0183.i
   %.1295 = icmp slt i64 %arg.at, -8
   %.1296 = select i1 %.1295, i64 %arg.p.5.0, i64 0
-  %38 = getelementptr i8, ptr %10, i64 64
-  %.1310 = getelementptr double, ptr %38, i64 %.1296
+  %39 = getelementptr i8, ptr %10, i64 64
+  %.1310 = getelementptr double, ptr %39, i64 %.1296
   %.1311 = load double, ptr %.1310, align 8
-  call void @llvm.memset.p0.i64(ptr nonnull align 8 dereferenceable(16) %.1323, i8 0, i64 16, i1 false)
-  %.1329 = call i32 @_stopped(ptr nonnull %.1323, ptr nonnull %excinfo.7, double %.191, i64 %arg.at, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr nonnull %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0)
-  switch i32 %.1329, label %common.ret [
-    i32 -2, label %B972.endif.endif.endif.en...endif.endif
-    i32 0, label %B972.endif.endif.endif.en...endif.endif
+  %.1333 = icmp slt i64 %arg.at, -15
+  %.1334 = select i1 %.1333, i64 %arg.p.5.0, i64 0
+  %40 = getelementptr i8, ptr %10, i64 120
+  %.1348 = getelementptr double, ptr %40, i64 %.1334
+  %.1349 = load double, ptr %.1348, align 8
+  %.11.i = fcmp oeq double %.1349, 0.000000e+00
+  br i1 %.11.i, label %B972.endif.endif.endif.endif, label %B20.endif.i
+
+B20.endif.i:
+  %.21.i18 = fmul double %.191, %.191
+  %.28.i = fdiv double %.21.i18, 4.000000e-08
+  %.29.i = fmul double %.28.i, %.28.i
+  %.30.i = fadd double %.29.i, 1.000000e+00
+  %.35.i = fdiv double %.1349, %.30.i
+  br label %B972.endif.endif.endif.endif
+
+B972.endif.endif.endif.endif:
+  %storemerge.i = phi double [ %.35.i, %B20.endif.i ], [ 0.000000e+00, %B972.endif.endif.endif ]
+  call void @llvm.memset.p0.i64(ptr nonnull align 8 dereferenceable(16) %.1382, i8 0, i64 16, i1 false)
+  %.1388 = call i32 @_stopped(ptr nonnull %.1382, ptr nonnull %excinfo.8, double %.191, i64 %arg.at, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr nonnull %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0)
+  switch i32 %.1388, label %common.ret [
+    i32 -2, label %B972.endif.endif.endif.en...endif.endif.endif
+    i32 0, label %B972.endif.endif.endif.en...endif.endif.endif
   ]
 
-B972.endif.endif.endif.en...endif.endif:
-  %39 = fcmp ule double %.224, 0.000000e+00
-  %sunkaddr47 = getelementptr i8, ptr %.1323, i64 8
-  %.1339.fca.1.load = load double, ptr %sunkaddr47, align 8
-  %.1339.fca.0.load = load double, ptr %.1323, align 8
+B972.endif.endif.endif.en...endif.endif.endif:
+  %sunkaddr48 = getelementptr i8, ptr %.1382, i64 8
+  %.1398.fca.1.load = load double, ptr %sunkaddr48, align 8
+  %.1398.fca.0.load = load double, ptr %.1382, align 8
   %.1316 = fdiv double %.224, 4.000000e-03
-  %.1317 = tail call double @tanh(double %.1316)
-  %.1318 = fmul double %.1311, %.1317
-  %.502.i = fneg double %force.2.0183.i
-  %"$phi210.0.2.0.i" = select i1 %39, double %.502.i, double %force.2.0183.i
-  %.1372 = icmp slt i64 %arg.at, -5
-  %.1373 = select i1 %.1372, i64 %arg.p.5.0, i64 0
-  %40 = getelementptr i8, ptr %10, i64 40
-  %.1387 = getelementptr double, ptr %40, i64 %.1373
-  %.1388 = load double, ptr %.1387, align 8
-  %.1390 = fmul double %.191, %.1388
-  %.1406 = icmp slt i64 %arg.at, -7
-  %.1407 = select i1 %.1406, i64 %arg.p.5.0, i64 0
-  %41 = getelementptr i8, ptr %10, i64 56
-  %.1421 = getelementptr double, ptr %41, i64 %.1407
-  %.1422 = load double, ptr %.1421, align 8
-  %.1423 = fadd double %.1390, %.1422
-  %.12.i18 = fcmp olt double %.1423, 0.000000e+00
-  %.13.i19 = select i1 %.12.i18, double 0.000000e+00, double %.1423
-  %.1484 = fsub double %.13.i19, %.1422
-  %.1500 = icmp slt i64 %arg.at, -6
-  %.1501 = select i1 %.1500, i64 %arg.p.5.0, i64 0
-  %42 = getelementptr i8, ptr %10, i64 48
-  %.1515 = getelementptr double, ptr %42, i64 %.1501
-  %.1516 = load double, ptr %.1515, align 8
-  %.1518 = fmul double %.191, %.1516
-  %.1519 = fadd double %.1518, %.1484
-  %.1535 = icmp slt i64 %arg.at, -9
-  %.1536 = select i1 %.1535, i64 %arg.p.5.0, i64 0
-  %43 = getelementptr i8, ptr %10, i64 72
-  %.1550 = getelementptr double, ptr %43, i64 %.1536
-  %.1551 = load double, ptr %.1550, align 8
-  %.1552 = fadd double %.1551, %.1519
-  %.1553 = fadd double %.1339.fca.0.load, %.1552
-  %.1554 = fadd double %"$phi210.0.2.0.i", %.1553
-  %.1555 = fadd double %.1318, %.1554
-  %.1571 = icmp slt i64 %arg.at, -1
-  %.1572 = select i1 %.1571, i64 %arg.p.5.0, i64 0
-  %44 = getelementptr i8, ptr %10, i64 8
-  %.1586 = getelementptr double, ptr %44, i64 %.1572
-  %.1587 = load double, ptr %.1586, align 8
-  %.1590 = fmul double %.192.5.i, %.192.5.i
-  %.1591 = fadd double %.1590, 1.000000e+00
-  %sqrt = tail call double @llvm.sqrt.f64(double %.1591)
-  %.1596 = fdiv double 1.000000e+00, %sqrt
-  %.1598 = fneg double %.192.5.i
-  %.1602 = fdiv double %.1598, %sqrt
-  %.1604 = fneg double %.427
-  %.1631 = fmul double %.364, %.1602
-  %45 = fmul double %.1596, %.427
-  %.1632 = fsub double %.1631, %45
-  %.1634 = fneg double %.255
-  %.1636 = fmul double %.255, %.1634
-  %.1638 = fmul double %.1636, %.364
-  %.1642 = fmul double %.255, 2.000000e+00
-  %.1644 = fmul double %.224, %.1642
-  %.1645 = fsub double %.1638, %.1644
-  %.1648 = fmul double %.224, %.224
-  %.1650 = fmul double %.1648, %.182.5.i
-  %.1653 = fadd double %.1650, %.1645
-  %.1659 = fmul double %.1636, %.427
-  %.1667 = fmul double %.1644, %.192.5.i
-  %.1668 = fadd double %.1667, %.1659
-  %.1669 = fmul double %.1596, %.1653
-  %.1670 = fmul double %.1602, %.1668
-  %.1671 = fadd double %.1669, %.1670
-  %.1672 = fmul double %.1671, %.1587
-  %.1673 = fmul double %.1587, 0x40239D013A92A305
-  %.1674 = fsub double %"$phi972.0.2.0", %.1673
-  %.1676 = fmul double %arg.cosine, %.1037.sroa.0.0
-  %.1678 = fmul double %arg.sine, %.1674
-  %.1679 = fadd double %.1676, %.1678
-  %.1681 = fmul double %arg.cosine, %.1674
-  %.1685 = fmul double %arg.sine, %.1037.sroa.0.0
-  %.1688 = fsub double %.1681, %.1685
-  %.1690 = fmul double %.192.5.i, %.1679
-  %.1691 = fadd double %.1688, %.1690
-  %.1692 = fsub double %.1691, %.1555
-  %.1694 = fmul double %.372.4.i, %.1037.sroa.6.0
-  %.1695 = fadd double %.1694, %.1692
-  %.1699 = fdiv double %.1695, %.1591
-  store double %.1596, ptr %arg.out.4, align 8
-  %.1758 = getelementptr i8, ptr %arg.out.4, i64 8
-  store double %.1602, ptr %.1758, align 8
-  %.1788 = getelementptr i8, ptr %arg.out.4, i64 16
-  store double %.1632, ptr %.1788, align 8
-  %.1790 = fmul double %.1596, %.1672
-  %.1791 = fsub double %.1679, %.1790
-  %.1793 = fmul double %.192.5.i, %.1699
-  %.1794 = fsub double %.1791, %.1793
-  %.1795 = fmul double %.1602, %.1672
-  %.1796 = fsub double %.1688, %.1795
-  %.1797 = fsub double %.1796, %.1699
-  %.1826 = getelementptr i8, ptr %arg.out.4, i64 24
-  store double %.1794, ptr %.1826, align 8
-  %.1856 = getelementptr i8, ptr %arg.out.4, i64 32
-  store double %.1797, ptr %.1856, align 8
-  %.1859 = fmul double %.364, %.1688
-  %46 = fmul double %.427, %.1679
-  %.1860 = fsub double %.1859, %46
-  %.1861 = fadd double %.1037.sroa.6.0, %.1860
-  %.1862 = fmul double %.1632, %.1672
-  %.1863 = fsub double %.1861, %.1862
-  %47 = fmul double %.192.5.i, %.427
-  %.1866 = fsub double %.364, %47
-  %.1867 = fmul double %.1866, %.1699
-  %.1868 = fsub double %.1863, %.1867
-  %.1897 = getelementptr i8, ptr %arg.out.4, i64 40
-  store double %.1868, ptr %.1897, align 8
-  %.1972 = getelementptr i8, ptr %arg.out.4, i64 48
-  store double %.1695, ptr %.1972, align 8
-  %.2002 = getelementptr i8, ptr %arg.out.4, i64 56
-  store double %.1604, ptr %.2002, align 8
-  %.2032 = getelementptr i8, ptr %arg.out.4, i64 64
-  store double %.364, ptr %.2032, align 8
-  %.2062 = getelementptr i8, ptr %arg.out.4, i64 72
-  store double %.1653, ptr %.2062, align 8
-  %.2092 = getelementptr i8, ptr %arg.out.4, i64 80
-  store double %.1668, ptr %.2092, align 8
-  %.2122 = getelementptr i8, ptr %arg.out.4, i64 88
-  store double %.1591, ptr %.2122, align 8
-  %.2152 = getelementptr i8, ptr %arg.out.4, i64 96
-  store double %.192.5.i, ptr %.2152, align 8
-  %.2155 = fmul double %.499, %.1037.sroa.0.0
-  %.2158 = fmul double %.224, %.372.4.i
-  %.2162 = fadd double %.255, %.2158
-  %.2165 = fmul double %.2162, %.1037.sroa.6.0
-  %.2166 = fadd double %.2155, %.2165
-  %.2169 = fmul double %rise.2.0, %.13.i
-  %.2173 = fmul double %.499, %.2169
-  %.2174 = fadd double %.2173, %.2166
-  %.2176 = fsub double %"$phi972.0.2.0", %.13.i
-  %.2178 = fmul double %.536, %.2176
-  %.2179 = fadd double %.2178, %.2174
-  %.2208 = getelementptr i8, ptr %arg.out.4, i64 104
-  store double %.2179, ptr %.2208, align 8
-  %.2255 = icmp slt i64 %arg.at, -10
-  %.2256 = select i1 %.2255, i64 %arg.p.5.0, i64 0
-  %48 = getelementptr i8, ptr %10, i64 80
-  %.2270 = getelementptr double, ptr %48, i64 %.2256
-  %.2271 = load double, ptr %.2270, align 8
-  %.2272 = fmul double %.1037.sroa.9.0, %.2271
-  %.2288 = icmp slt i64 %arg.i, -10
-  %.2289 = select i1 %.2288, i64 %arg.y.5.0, i64 0
-  %49 = getelementptr i8, ptr %0, i64 80
-  %.2303 = getelementptr double, ptr %49, i64 %.2289
-  %.2304 = load double, ptr %.2303, align 8
-  %.2305 = fmul double %.2272, %.2304
-  %.2306 = fadd double %"$phi210.0.2.0.i", %.1318
-  %.2308 = fmul double %.224, %.2306
-  %.2311 = fsub double %.2305, %.2308
-  %.2312 = fadd double %.2179, %.2311
-  store double %.2312, ptr %.2208, align 8
+  %.1375 = fadd double %.1316, %storemerge.i
+  %.1376 = tail call double @tanh(double %.1375)
+  %.1377 = fmul double %.1311, %.1376
+  %.1431 = icmp slt i64 %arg.at, -5
+  %.1432 = select i1 %.1431, i64 %arg.p.5.0, i64 0
+  %41 = getelementptr i8, ptr %10, i64 40
+  %.1446 = getelementptr double, ptr %41, i64 %.1432
+  %.1447 = load double, ptr %.1446, align 8
+  %.1449 = fmul double %.191, %.1447
+  %.1465 = icmp slt i64 %arg.at, -7
+  %.1466 = select i1 %.1465, i64 %arg.p.5.0, i64 0
+  %42 = getelementptr i8, ptr %10, i64 56
+  %.1480 = getelementptr double, ptr %42, i64 %.1466
+  %.1481 = load double, ptr %.1480, align 8
+  %.1482 = fadd double %.1449, %.1481
+  %.12.i19 = fcmp olt double %.1482, 0.000000e+00
+  %.13.i20 = select i1 %.12.i19, double 0.000000e+00, double %.1482
+  %.1543 = fsub double %.13.i20, %.1481
+  %.1559 = icmp slt i64 %arg.at, -6
+  %.1560 = select i1 %.1559, i64 %arg.p.5.0, i64 0
+  %43 = getelementptr i8, ptr %10, i64 48
+  %.1574 = getelementptr double, ptr %43, i64 %.1560
+  %.1575 = load double, ptr %.1574, align 8
+  %.1577 = fmul double %.191, %.1575
+  %.1578 = fadd double %.1577, %.1543
+  %.1594 = icmp slt i64 %arg.at, -14
+  %.1595 = select i1 %.1594, i64 %arg.p.5.0, i64 0
+  %44 = getelementptr i8, ptr %10, i64 112
+  %.1609 = getelementptr double, ptr %44, i64 %.1595
+  %.1610 = load double, ptr %.1609, align 8
+  %.1611 = fsub double %.1578, %.1610
+  %.1627 = icmp slt i64 %arg.at, -9
+  %.1628 = select i1 %.1627, i64 %arg.p.5.0, i64 0
+  %45 = getelementptr i8, ptr %10, i64 72
+  %.1642 = getelementptr double, ptr %45, i64 %.1628
+  %.1643 = load double, ptr %.1642, align 8
+  %.1644 = fadd double %.1643, %.1611
+  %.1645 = fadd double %.1398.fca.0.load, %.1644
+  %.1646 = fadd double %"$phi210.0.2.0.i", %.1645
+  %.1647 = fadd double %.1377, %.1646
+  %.1663 = icmp slt i64 %arg.at, -1
+  %.1664 = select i1 %.1663, i64 %arg.p.5.0, i64 0
+  %46 = getelementptr i8, ptr %10, i64 8
+  %.1678 = getelementptr double, ptr %46, i64 %.1664
+  %.1679 = load double, ptr %.1678, align 8
+  %.1682 = fmul double %.192.5.i, %.192.5.i
+  %.1683 = fadd double %.1682, 1.000000e+00
+  %sqrt = tail call double @llvm.sqrt.f64(double %.1683)
+  %.1688 = fdiv double 1.000000e+00, %sqrt
+  %.1690 = fneg double %.192.5.i
+  %.1694 = fdiv double %.1690, %sqrt
+  %.1696 = fneg double %.427
+  %.1723 = fmul double %.364, %.1694
+  %47 = fmul double %.1688, %.427
+  %.1724 = fsub double %.1723, %47
+  %.1726 = fneg double %.255
+  %.1728 = fmul double %.255, %.1726
+  %.1730 = fmul double %.1728, %.364
+  %.1734 = fmul double %.255, 2.000000e+00
+  %.1736 = fmul double %.224, %.1734
+  %.1737 = fsub double %.1730, %.1736
+  %.1740 = fmul double %.224, %.224
+  %.1742 = fmul double %.1740, %.182.5.i
+  %.1745 = fadd double %.1742, %.1737
+  %.1751 = fmul double %.1728, %.427
+  %.1759 = fmul double %.1736, %.192.5.i
+  %.1760 = fadd double %.1759, %.1751
+  %.1761 = fmul double %.1688, %.1745
+  %.1762 = fmul double %.1694, %.1760
+  %.1763 = fadd double %.1761, %.1762
+  %.1764 = fmul double %.1763, %.1679
+  %.1765 = fmul double %.1679, 0x40239D013A92A305
+  %.1766 = fsub double %"$phi972.0.2.0", %.1765
+  %.1768 = fmul double %arg.cosine, %.1037.sroa.0.0
+  %.1770 = fmul double %arg.sine, %.1766
+  %.1771 = fadd double %.1768, %.1770
+  %.1773 = fmul double %arg.cosine, %.1766
+  %.1777 = fmul double %arg.sine, %.1037.sroa.0.0
+  %.1780 = fsub double %.1773, %.1777
+  %.1782 = fmul double %.192.5.i, %.1771
+  %.1783 = fadd double %.1780, %.1782
+  %.1784 = fsub double %.1783, %.1647
+  %.1786 = fmul double %.372.4.i, %.1037.sroa.6.0
+  %.1787 = fadd double %.1786, %.1784
+  %.1791 = fdiv double %.1787, %.1683
+  store double %.1688, ptr %arg.out.4, align 8
+  %.1850 = getelementptr i8, ptr %arg.out.4, i64 8
+  store double %.1694, ptr %.1850, align 8
+  %.1880 = getelementptr i8, ptr %arg.out.4, i64 16
+  store double %.1724, ptr %.1880, align 8
+  %.1882 = fmul double %.1688, %.1764
+  %.1883 = fsub double %.1771, %.1882
+  %.1885 = fmul double %.192.5.i, %.1791
+  %.1886 = fsub double %.1883, %.1885
+  %.1887 = fmul double %.1694, %.1764
+  %.1888 = fsub double %.1780, %.1887
+  %.1889 = fsub double %.1888, %.1791
+  %.1918 = getelementptr i8, ptr %arg.out.4, i64 24
+  store double %.1886, ptr %.1918, align 8
+  %.1948 = getelementptr i8, ptr %arg.out.4, i64 32
+  store double %.1889, ptr %.1948, align 8
+  %.1951 = fmul double %.364, %.1780
+  %48 = fmul double %.427, %.1771
+  %.1952 = fsub double %.1951, %48
+  %.1953 = fadd double %.1037.sroa.6.0, %.1952
+  %.1954 = fmul double %.1724, %.1764
+  %.1955 = fsub double %.1953, %.1954
+  %49 = fmul double %.192.5.i, %.427
+  %.1958 = fsub double %.364, %49
+  %.1959 = fmul double %.1958, %.1791
+  %.1960 = fsub double %.1955, %.1959
+  %.1989 = getelementptr i8, ptr %arg.out.4, i64 40
+  store double %.1960, ptr %.1989, align 8
+  %.2064 = getelementptr i8, ptr %arg.out.4, i64 48
+  store double %.1787, ptr %.2064, align 8
+  %.2094 = getelementptr i8, ptr %arg.out.4, i64 56
+  store double %.1696, ptr %.2094, align 8
+  %.2124 = getelementptr i8, ptr %arg.out.4, i64 64
+  store double %.364, ptr %.2124, align 8
+  %.2154 = getelementptr i8, ptr %arg.out.4, i64 72
+  store double %.1745, ptr %.2154, align 8
+  %.2184 = getelementptr i8, ptr %arg.out.4, i64 80
+  store double %.1760, ptr %.2184, align 8
+  %.2214 = getelementptr i8, ptr %arg.out.4, i64 88
+  store double %.1683, ptr %.2214, align 8
+  %.2244 = getelementptr i8, ptr %arg.out.4, i64 96
+  store double %.192.5.i, ptr %.2244, align 8
+  %.2247 = fmul double %.499, %.1037.sroa.0.0
+  %.2250 = fmul double %.224, %.372.4.i
+  %.2254 = fadd double %.255, %.2250
+  %.2257 = fmul double %.2254, %.1037.sroa.6.0
+  %.2258 = fadd double %.2247, %.2257
+  %.2261 = fmul double %rise.2.0, %.13.i
+  %.2265 = fmul double %.499, %.2261
+  %.2266 = fadd double %.2265, %.2258
+  %.2268 = fsub double %"$phi972.0.2.0", %.13.i
+  %.2270 = fmul double %.536, %.2268
+  %.2271 = fadd double %.2270, %.2266
+  %.2300 = getelementptr i8, ptr %arg.out.4, i64 104
+  store double %.2271, ptr %.2300, align 8
+  %.2347 = icmp slt i64 %arg.at, -10
+  %.2348 = select i1 %.2347, i64 %arg.p.5.0, i64 0
+  %50 = getelementptr i8, ptr %10, i64 80
+  %.2362 = getelementptr double, ptr %50, i64 %.2348
+  %.2363 = load double, ptr %.2362, align 8
+  %.2364 = fmul double %.1037.sroa.9.0, %.2363
+  %.2380 = icmp slt i64 %arg.i, -10
+  %.2381 = select i1 %.2380, i64 %arg.y.5.0, i64 0
+  %51 = getelementptr i8, ptr %0, i64 80
+  %.2395 = getelementptr double, ptr %51, i64 %.2381
+  %.2396 = load double, ptr %.2395, align 8
+  %.2397 = fmul double %.2364, %.2396
+  %.2398 = fadd double %"$phi210.0.2.0.i", %.1377
+  %.2400 = fmul double %.224, %.2398
+  %.2403 = fsub double %.2397, %.2400
+  %.2404 = fadd double %.2271, %.2403
+  store double %.2404, ptr %.2300, align 8
   %sunkaddr9 = getelementptr i8, ptr %arg.p.4, i64 16
-  %.2372 = load double, ptr %sunkaddr9, align 8
-  %.2374 = fsub double %.573, %.2372
-  %.2429 = getelementptr i8, ptr %arg.out.4, i64 112
-  store double %"$phi972.0.2.0", ptr %.2429, align 8
-  %.2459 = getelementptr i8, ptr %arg.out.4, i64 120
-  store double %.1037.sroa.0.0, ptr %.2459, align 8
-  %.2489 = getelementptr i8, ptr %arg.out.4, i64 128
-  store double %"$phi210.0.2.0.i", ptr %.2489, align 8
-  %.2519 = getelementptr i8, ptr %arg.out.4, i64 136
-  store double %.2374, ptr %.2519, align 8
-  %.2584 = getelementptr i8, ptr %arg.out.4, i64 144
-  store double %.536, ptr %.2584, align 8
-  %.2614 = getelementptr i8, ptr %arg.out.4, i64 152
-  store double %road.3.0, ptr %.2614, align 8
-  %.2644 = getelementptr i8, ptr %arg.out.4, i64 160
-  store double %.1037.sroa.12.0, ptr %.2644, align 8
-  %.2674 = getelementptr i8, ptr %arg.out.4, i64 168
-  store double %.1037.sroa.9.0, ptr %.2674, align 8
-  %.2704 = getelementptr i8, ptr %arg.out.4, i64 176
-  store double %.499, ptr %.2704, align 8
-  %.2706 = fmul double %.1587, 5.000000e-01
-  %.2709 = fmul double %.499, %.499
-  %.2714 = fmul double %.536, %.536
-  %.2717 = fadd double %.2709, %.2714
-  %.2718 = fmul double %.2717, %.2706
-  %.2750 = fmul double %.1673, %.2374
-  %.2751 = fadd double %.2718, %.2750
-  %.2754 = fmul double %.13.i, %.13.i
-  %sunkaddr49 = shl i64 %.861, 3
-  %sunkaddr50 = getelementptr i8, ptr %23, i64 %sunkaddr49
-  %.2788 = load double, ptr %sunkaddr50, align 8
-  %.2789 = fmul double %.2788, 2.000000e+00
-  %.2793 = fdiv double %.2754, %.2789
-  %.2794 = fadd double %.2751, %.2793
-  %.2823 = getelementptr i8, ptr %arg.out.4, i64 184
-  store double %.2794, ptr %.2823, align 8
-  %.2856 = load double, ptr %.1387, align 8
-  %.2858 = fmul double %.191, %.2856
-  %.2890 = load double, ptr %.1421, align 8
-  %.2891 = fadd double %.2858, %.2890
-  %.12.i20 = fcmp olt double %.2891, 0.000000e+00
-  %.13.i21 = select i1 %.12.i20, double 0.000000e+00, double %.2891
-  %.2950 = fmul double %.13.i21, %.13.i21
-  %.2983 = fmul double %.2856, 2.000000e+00
-  %.2987 = fdiv double %.2950, %.2983
-  %.3021 = fmul double %.191, %.2890
-  %.3022 = fsub double %.2987, %.3021
-  %.3054 = load double, ptr %.1515, align 8
-  %.3056 = fmul double %.191, %.3054
-  %.3058 = fmul double %.191, %.3056
-  %.3062 = fmul double %.3058, 5.000000e-01
-  %.3063 = fadd double %.3062, %.3022
-  %.3064 = fadd double %.2794, %.3063
-  store double %.3064, ptr %.2823, align 8
-  %.3156 = load double, ptr %.1550, align 8
-  %.3158 = fmul double %.191, %.3156
-  %.3161 = fadd double %.1339.fca.1.load, %.3158
-  %.3162 = fadd double %.3161, %.3064
-  store double %.3162, ptr %.2823, align 8
-  %.3256 = load double, ptr %.2270, align 8
-  %.3262 = fmul double %.3256, 5.000000e-01
-  %.3294 = load double, ptr %.2303, align 8
-  %.3295 = fmul double %.3262, %.3294
-  %.3335 = fmul double %.3294, %.3295
-  %.3336 = fadd double %.3162, %.3335
-  store double %.3336, ptr %.2823, align 8
+  %.2464 = load double, ptr %sunkaddr9, align 8
+  %.2466 = fsub double %.573, %.2464
+  %.2521 = getelementptr i8, ptr %arg.out.4, i64 112
+  store double %"$phi972.0.2.0", ptr %.2521, align 8
+  %.2551 = getelementptr i8, ptr %arg.out.4, i64 120
+  store double %.1037.sroa.0.0, ptr %.2551, align 8
+  %.2581 = getelementptr i8, ptr %arg.out.4, i64 128
+  store double %"$phi210.0.2.0.i", ptr %.2581, align 8
+  %.2611 = getelementptr i8, ptr %arg.out.4, i64 136
+  store double %.2466, ptr %.2611, align 8
+  %.2676 = getelementptr i8, ptr %arg.out.4, i64 144
+  store double %.536, ptr %.2676, align 8
+  %.2706 = getelementptr i8, ptr %arg.out.4, i64 152
+  store double %road.3.0, ptr %.2706, align 8
+  %.2736 = getelementptr i8, ptr %arg.out.4, i64 160
+  store double %.1037.sroa.12.0, ptr %.2736, align 8
+  %.2766 = getelementptr i8, ptr %arg.out.4, i64 168
+  store double %.1037.sroa.9.0, ptr %.2766, align 8
+  %.2796 = getelementptr i8, ptr %arg.out.4, i64 176
+  store double %.499, ptr %.2796, align 8
+  %.2798 = fmul double %.1679, 5.000000e-01
+  %.2801 = fmul double %.499, %.499
+  %.2806 = fmul double %.536, %.536
+  %.2809 = fadd double %.2801, %.2806
+  %.2810 = fmul double %.2809, %.2798
+  %.2842 = fmul double %.1765, %.2466
+  %.2843 = fadd double %.2810, %.2842
+  %.2846 = fmul double %.13.i, %.13.i
+  %sunkaddr50 = shl i64 %.861, 3
+  %sunkaddr51 = getelementptr i8, ptr %23, i64 %sunkaddr50
+  %.2880 = load double, ptr %sunkaddr51, align 8
+  %.2881 = fmul double %.2880, 2.000000e+00
+  %.2885 = fdiv double %.2846, %.2881
+  %.2886 = fadd double %.2843, %.2885
+  %.2915 = getelementptr i8, ptr %arg.out.4, i64 184
+  store double %.2886, ptr %.2915, align 8
+  %.2948 = load double, ptr %.1446, align 8
+  %.2950 = fmul double %.191, %.2948
+  %.2982 = load double, ptr %.1480, align 8
+  %.2983 = fadd double %.2950, %.2982
+  %.12.i21 = fcmp olt double %.2983, 0.000000e+00
+  %.13.i22 = select i1 %.12.i21, double 0.000000e+00, double %.2983
+  %.3042 = fmul double %.13.i22, %.13.i22
+  %.3075 = fmul double %.2948, 2.000000e+00
+  %.3079 = fdiv double %.3042, %.3075
+  %.3113 = fmul double %.191, %.2982
+  %.3114 = fsub double %.3079, %.3113
+  %.3146 = load double, ptr %.1574, align 8
+  %.3148 = fmul double %.191, %.3146
+  %.3150 = fmul double %.191, %.3148
+  %.3154 = fmul double %.3150, 5.000000e-01
+  %.3155 = fadd double %.3154, %.3114
+  %.3156 = fadd double %.2886, %.3155
+  store double %.3156, ptr %.2915, align 8
+  %.3248 = load double, ptr %.1642, align 8
+  %.3280 = load double, ptr %.1609, align 8
+  %.3281 = fsub double %.3248, %.3280
+  %.3283 = fmul double %.191, %.3281
+  %.3286 = fadd double %.1398.fca.1.load, %.3283
+  %.3287 = fadd double %.3286, %.3156
+  store double %.3287, ptr %.2915, align 8
+  %.3381 = load double, ptr %.2362, align 8
+  %.3387 = fmul double %.3381, 5.000000e-01
+  %.3419 = load double, ptr %.2395, align 8
+  %.3420 = fmul double %.3387, %.3419
+  %.3460 = fmul double %.3419, %.3420
+  %.3461 = fadd double %.3287, %.3460
+  store double %.3461, ptr %.2915, align 8
   br label %common.ret
 }
 
@@ -2457,7 +2485,7 @@ declare double @atan(double)
 
 define internal i32 @_stopped(ptr noalias %retptr, ptr noalias %excinfo, double %arg.u, i64 %arg.at, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0) {
 B0.endif.endif:
-  %.165 = add nsw i64 %arg.at, 14
+  %.165 = add nsw i64 %arg.at, 16
   br label %B44.endif.endif
 
 B324:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from dynoan.analysis.launch.assumptions import BEHIND, FRICTION_TURN
+from dynoan.analysis.launch.assumptions import BEHIND, FRICTION_GIVES, FRICTION_TURN
 from dynoan.analysis.launch.large.compiling import compiled
 from dynoan.analysis.launch.large.layout import (
     FACTOR,
@@ -16,6 +16,7 @@ from dynoan.analysis.launch.large.layout import (
     FRONT_SPIN,
     GAS,
     GRIP,
+    GRIPS,
     HEIGHT,
     HELD,
     PEAK,
@@ -34,6 +35,7 @@ from dynoan.analysis.launch.large.layout import (
     STOOD,
     STOP_HINGES,
     STOPS,
+    STUCK,
     THROUGH,
     TYRE,
     TYRE_DAMPING,
@@ -124,6 +126,17 @@ def _stopped(u, at, p):
 _stopped = compiled(_stopped)
 
 
+def _gripping(u, grips):
+    """Return what is left of the grip that held an axle at rest, at a travel from there."""
+    if grips == 0.0:
+        return 0.0
+    off = u * u / (FRICTION_GIVES * FRICTION_GIVES)
+    return grips / (1.0 + off * off)
+
+
+_gripping = compiled(_gripping)
+
+
 def axle_acts(i, at, y, sine, cosine, p, paths, hinges, row, ground, heights, spacing, force, torque, out):
     """Fill `out` with what one axle adds to the body's equations and what acts on it; see `motion._row`."""
     u, du, turning = y[FRONT + i], y[RATES + FRONT + i], y[RATES + PITCH]
@@ -142,9 +155,9 @@ def axle_acts(i, at, y, sine, cosine, p, paths, hinges, row, ground, heights, sp
     arm = height - road
     drive, held, spun, slip = _pulled(i, at, y, p, ground, load, arm, vx, force, torque)
     damper = _damper(du, hinges[i], row)
-    friction = p[at + FRICTION] * math.tanh(du / FRICTION_TURN)
+    friction = p[at + FRICTION] * math.tanh(du / FRICTION_TURN + _gripping(u, p[at + GRIPS]))
     stops, squeezed = _stopped(u, at, p)
-    springs = max(p[at + SPRING] * u + p[at + PRELOAD], 0.0) - p[at + PRELOAD] + p[at + GAS] * u
+    springs = max(p[at + SPRING] * u + p[at + PRELOAD], 0.0) - p[at + PRELOAD] + p[at + GAS] * u - p[at + STUCK]
     s = p[at + HELD] + springs + stops + damper + friction
     m = p[at + UNSPRUNG]
     p2 = 1.0 + slope * slope
@@ -169,7 +182,7 @@ def axle_acts(i, at, y, sine, cosine, p, paths, hinges, row, ground, heights, sp
     out[23] = 0.5 * m * (vx * vx + vz * vz) + m * GRAVITY * out[17] + spring * spring / (2.0 * p[at + TYRE])
     stretched = max(p[at + SPRING] * u + p[at + PRELOAD], 0.0)
     out[23] += stretched * stretched / (2.0 * p[at + SPRING]) - p[at + PRELOAD] * u + p[at + GAS] * u * u / 2.0
-    out[23] += squeezed + p[at + HELD] * u
+    out[23] += squeezed + (p[at + HELD] - p[at + STUCK]) * u
     out[23] += 0.5 * p[at + SPIN] * y[FRONT_SPIN + i] * y[FRONT_SPIN + i]
 
 

@@ -13,9 +13,11 @@ STATES = 14
 (SPRUNG, INERTIA, RADIUS, HEIGHT, WHEELBASE, BAR_BEHIND, BAR_ABOVE, BAR_RATE, SLIPS, RATIO) = range(10)
 STOP_HINGES = 12  #: of a stop, both wheels together
 NO_HINGE = 1e9  #: travel at which a hinge that is none would begin [m]
-#: within an axle; from STOPS on: where the hinges of the bump stop begin, what they add, the same of the droop stop
+#: within an axle. STUCK: the friction that holds it where it stood; GRIPS: the inverse hyperbolic tangent of that as a
+#: share of all friction; from STOPS on: where the hinges of the bump stop begin, what they add, the same of the droop
+#: stop
 (PLACE, UNSPRUNG, STATIC, TYRE, TYRE_DAMPING, SPRING, GAS, PRELOAD, FRICTION, HELD, SPIN, SHARE, DRIVEN, THROUGH,
- STOPS) = range(15)  # fmt: skip
+ STUCK, GRIPS, STOPS) = range(17)  # fmt: skip
 AXLE = STOPS + 4 * STOP_HINGES  #: parameters of an axle
 AXLES = (10, 10 + AXLE)  #: where an axle's parameters begin
 CHANGE = 10 + 2 * AXLE  #: of the driven load per drive force in the steady state, by load transfer alone

@@ -52,6 +52,8 @@ class LargeCar:
     reaction: float | None  #: load one driven tyre gains and the other loses per drive force; None where not known
     notes: tuple[str, ...]
     friction_sd: tuple[float, float] = (0.0, 0.0)  #: of what the dyno told of `friction` [N]
+    #: share of `friction` that holds each axle up where the car stands, minus where it holds it down; -1 to 1 [1]
+    stuck: tuple[float, float] = (0.0, 0.0)
     uneven: float = 0.0  #: load of the driven axle's left tyre less its right one's, at rest [N]
 
 
@@ -96,7 +98,7 @@ def large_car(car: Car, half: HalfCar, curves: Mapping[str, Curve] | None = None
         half, height, radius, (paths[0], paths[1]), links, spin, (wheels / spin[0], wheels / spin[1]),
         _pair(extras.tyre_damping, 2.0), friction, extras.bar, extras.engine,
         None if reaction is None else reaction.per_force, tuple(notes),
-        _friction_sd(car, curves or {}), _uneven(car, axle),
+        _friction_sd(car, curves or {}), uneven=_uneven(car, axle),
     )  # fmt: skip
 
 

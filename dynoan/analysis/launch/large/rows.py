@@ -72,7 +72,8 @@ def packed(car: LargeCar, *, slips: bool) -> tuple[FloatArray, FloatArray]:
         values = {
             at.PLACE: places[i], at.UNSPRUNG: axle.unsprung, at.STATIC: axle.static_load, at.TYRE: axle.tyre,
             at.TYRE_DAMPING: car.tyre_damping[i], at.SPRING: axle.spring, at.GAS: axle.gas, at.PRELOAD: axle.preload,
-            at.FRICTION: car.friction[i],
+            at.FRICTION: car.friction[i], at.STUCK: car.stuck[i] * car.friction[i],
+            at.GRIPS: float(np.arctanh(car.stuck[i])),
             at.HELD: axle.sprung * GRAVITY, at.SPIN: car.spin[i], at.SHARE: axle.share, at.THROUGH: car.through[i],
             at.DRIVEN: driven.front if i == 0 else driven.rear,
         }  # fmt: skip
