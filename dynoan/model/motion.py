@@ -9,13 +9,15 @@ from dynoan.model.assumptions import SHORT_PERCENTILE, TURN_BAND, WIDEST_HALF
 from dynoan.model.repeats import on_the_motion, repeated
 
 
-def eighth_of_cycle(displacement: FloatArray) -> int:
+def eighth_of_cycle(displacement: FloatArray, usual: int | None = None) -> int:
     """Return about an eighth of the shortest common cycle of a record, at least 1. [samples]
 
     Parameters
     ----------
     displacement
         In any unit, shape (n,); NaN where missing.
+    usual
+        What a stretch that holds no whole cycle takes: that of the record it is of. [samples]
     """
     x = displacement[np.isfinite(displacement)]
     if len(x) < 9:
@@ -26,7 +28,7 @@ def eighth_of_cycle(displacement: FloatArray) -> int:
     there = state[state != 0]
     where = np.flatnonzero(state != 0)
     turns = where[1:][there[1:] != there[:-1]]
-    half = _short(np.sort(np.diff(turns))) if len(turns) > 2 else len(x) / 4
+    half = _short(np.sort(np.diff(turns))) if len(turns) > 2 else 4 * usual if usual else len(x) / 4
     return max(1, min(int(half / 4), len(x) // 4))
 
 
@@ -38,7 +40,7 @@ def _short(ranked: IntArray) -> float:
     return float(ranked[below] + (at - below) * (ranked[above] - ranked[below]))
 
 
-def derived_velocity(displacement: FloatArray, step: float | FloatArray) -> FloatArray:
+def derived_velocity(displacement: FloatArray, step: float | FloatArray, usual: int | None = None) -> FloatArray:
     """Return velocity from displacement by a moving straight line, narrow enough to keep the peaks. [m/s]
 
     The slope of a least-squares line over equal steps is that of a quadratic too (Savitzky and Golay 1964, from memory:
@@ -50,6 +52,8 @@ def derived_velocity(displacement: FloatArray, step: float | FloatArray) -> Floa
         Shape (n,); NaN where missing, and there velocity is NaN too. [m]
     step
         Time between samples, one value or shape (n,), of which the median counts. [s]
+    usual
+        The eighth of a cycle of the record that a stretch is of, for one that holds no whole cycle. [samples]
     """
     there = np.flatnonzero(np.isfinite(displacement))
     if len(there) < 2:
@@ -60,15 +64,15 @@ def derived_velocity(displacement: FloatArray, step: float | FloatArray) -> Floa
     x = _filled(displacement[within])
     again = repeated(x)
     x = on_the_motion(x, None, again) if again.any() else x
-    v[within] = _slopes(x, np.asarray(step)[within] if np.ndim(step) else step)
+    v[within] = _slopes(x, np.asarray(step)[within] if np.ndim(step) else step, usual)
     v[~np.isfinite(displacement)] = np.nan
     return v
 
 
-def _slopes(x: FloatArray, step: float | FloatArray) -> FloatArray:
+def _slopes(x: FloatArray, step: float | FloatArray, usual: int | None) -> FloatArray:
     """Return the slope of the moving line through displacements that are all there. [m/s]"""
     dt = float(np.median(step)) if np.ndim(step) else float(step)
-    half = max(1, min(eighth_of_cycle(x) // 4, (len(x) - 1) // 2, WIDEST_HALF))
+    half = max(1, min(eighth_of_cycle(x, usual) // 4, (len(x) - 1) // 2, WIDEST_HALF))
     k = np.arange(half, -half - 1, -1, dtype=float)
     padded = np.pad(x, half, mode="reflect", reflect_type="odd")
     return np.asarray(np.convolve(padded, k / (k @ k), mode="valid") / dt)

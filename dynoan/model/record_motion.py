@@ -21,23 +21,42 @@ def velocity(sweep: Sweep) -> FloatArray | None:
     import numpy as np
 
     from dynoan.model.assumptions import CHANGES, PAUSE_STEPS
-    from dynoan.model.motion import derived_velocity
+    from dynoan.model.motion import derived_velocity, eighth_of_cycle
     from dynoan.model.sampling import rate_range, running_middle
 
     x, time = sweep.channels["displacement"], sweep.channels.get("time")
-    gaps = np.empty(0, np.int64)
-    if time is not None and len(time) > 1 and np.isfinite(time.sum() + x.sum()):
-        steps = np.diff(time) * sweep.rate
-        if 0 < steps.min() < CHANGES * steps.max():
-            local = running_middle(steps)
-            if rate_range(local, float(np.median(steps))):
-                return _by_pieces(x, time, np.flatnonzero(steps > PAUSE_STEPS * local) + 1)
-        if np.all(steps > 0) and np.mean(np.abs(steps - 1) > UNEVEN) > LOST_SHARE and steps.max() < PAUSE_STEPS:
-            return _uneven_velocity(x, time, sweep.rate)
-        lost = np.flatnonzero(steps > LOST_STEPS) + 1
-        gaps = lost if len(lost) < LOST_SHARE * len(x) else np.flatnonzero(steps > PAUSE_STEPS) + 1
-    # Where samples are missing the motion went on unseen: what lies between the ones around is no step of it.
-    return np.concatenate([derived_velocity(stretch, 1 / sweep.rate) for stretch in np.split(x, gaps)])
+    if time is None or len(time) < 2 or not np.isfinite(time.sum() + x.sum()):
+        return derived_velocity(x, 1 / sweep.rate)
+    steps = np.diff(time) * sweep.rate
+    if 0 < steps.min() < CHANGES * steps.max():
+        local = running_middle(steps)
+        if rate_range(local, float(np.median(steps))):
+            return _by_pieces(x, time, np.flatnonzero(steps > PAUSE_STEPS * local) + 1)
+    if np.all(steps > 0) and np.mean(np.abs(steps - 1) > UNEVEN) > LOST_SHARE and steps.max() < PAUSE_STEPS:
+        return _uneven_velocity(x, time, sweep.rate)
+    lost = steps > LOST_STEPS
+    few = 0 < lost.sum() < LOST_SHARE * len(x) and bool(np.all(steps > 0))
+    pauses = np.flatnonzero(steps > PAUSE_STEPS) + 1
+    if not few and not len(pauses):
+        return derived_velocity(x, 1 / sweep.rate)
+    usual, stretches = eighth_of_cycle(x), np.split(np.arange(len(x)), pauses)
+    return np.concatenate([_of_stretch(x[k], steps[k[:-1]] if few else None, sweep.rate, usual) for k in stretches])
+
+
+def _of_stretch(x: FloatArray, steps: FloatArray | None, rate: float, usual: int) -> FloatArray:
+    """Return the velocity of a stretch without a pause, the samples that its clock lost put on a straight line. [m/s]
+
+    Left out they would be one step of the motion, which went on unseen. `steps` are None where none is lost.
+    """
+    import numpy as np
+
+    from dynoan.model.motion import derived_velocity
+
+    if steps is None or len(x) < 2:
+        return derived_velocity(x, 1 / rate, usual)
+    at = np.concatenate([[0], np.cumsum(np.maximum(np.rint(steps), 1)).astype(np.int64)])
+    v: FloatArray = derived_velocity(np.interp(np.arange(at[-1] + 1), at, x), 1 / rate, usual)[at]
+    return v
 
 
 def _by_pieces(x: FloatArray, time: FloatArray, cuts: IntArray) -> FloatArray:

@@ -82,7 +82,18 @@ def _signed(part: SweepPart, v: FloatArray, f: FloatArray) -> _SignedRows:
         down = np.full(len(v), part.direction == "rebound")
         why = f"the line above says {part.direction}"
         return _SignedRows(np.where(down, -v, v), _by_direction(f, down), 1, 1, why, directed=True)
+    if part.named_way is not None and _said(part) is None and not _has_signs(v) and not _has_signs(f):
+        why = f"the name says {part.named_way}"
+        said = f"nothing in it says of which direction the forces are: taken as {part.named_way}, as its name says"
+        velocity = -np.abs(v) if part.named_way == "rebound" else np.abs(v)
+        down = np.full(len(v), part.named_way == "rebound")
+        return _SignedRows(velocity, _by_direction(f, down), 1, 1, why, (said,), directed=True)
     return _by_evidence(part, v, f)
+
+
+def _has_signs(x: FloatArray) -> bool:
+    """Whether numbers stand there of both signs."""
+    return bool((x < 0).any() and (x > 0).any())
 
 
 def _by_signs(part: SweepPart, key: HeaderColumn) -> tuple[BoolArray, BoolArray, tuple[str, ...]] | None:

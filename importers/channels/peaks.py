@@ -21,6 +21,7 @@ from importers.header import HeaderColumn
 from importers.parts import SweepPart
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
+from importers.words.unit_text import clean_unit
 
 _NAMED = "the columns name the directions"
 
@@ -130,11 +131,13 @@ def _refuse_grouped(part: SweepPart, velocity: FloatArray, force: FloatArray) ->
     roles = part.roles
     speeds = [part.values[c.index] for c in (*roles.speeds.values(), *_of(roles.channels, "velocity"))]
     stated = part.table.options.decimal is not None or any(np.any(np.mod(v[np.isfinite(v)], 1)) for v in speeds)
-    written = [np.abs(part.values[c.index]) for c in (*roles.forces.values(), *_of(roles.channels, "force"))]
+    forces = (*roles.forces.values(), *_of(roles.channels, "force"))
+    written = [np.abs(part.values[c.index]) for c in forces]
     cells = np.concatenate([x[np.isfinite(x)] for x in written]) if written else size
     three = bool(np.allclose(cells * 1e3, np.round(cells * 1e3), atol=1e-6)) and bool(np.any(cells != np.round(cells)))
     weak = size.max() < LEAST_FORCE or size[np.argmax(speed)] < LEAST_DAMPING * speed.max()
-    if stated or not three or not weak or cells[cells > 0].min(initial=1.0) < 1.0:
+    grams = any(clean_unit(c.unit) == "gf" for c in forces)  # what is weighed in grams is weak
+    if stated or grams or not three or not weak or cells[cells > 0].min(initial=1.0) < 1.0:
         return
     other = "," if mark == "." else "."
     most = float(cells[cells != np.round(cells)].max() * size.max() / cells.max())  # of those with the mark, in newtons

@@ -65,7 +65,7 @@ def detect_grid(lines: tuple[str, ...], delimiter: str | None = None, decimal: s
     sample = [line for line in _body(lines) if line.strip()]
     quoted = any('"' in line for line in sample) or any(_QUOTED_MARK.search(line) for line in lines if '"' in line)
     best: _Candidate | None = None
-    for mark in [delimiter] if delimiter else _present(sample):
+    for mark in [delimiter] if delimiter else _present(sample, lines):
         rows = [split_cells(line, mark) for line in sample]
         for point in [decimal] if decimal else (".", ","):
             if point == mark and not quoted:
@@ -120,9 +120,24 @@ def _body(lines: Sequence[str]) -> Sequence[str]:
     return said if len(said) <= SHORT_HEAD else said[-GRID_SAMPLE:]
 
 
-def _present(sample: Sequence[str]) -> list[str]:
+def _present(sample: Sequence[str], lines: Sequence[str]) -> list[str]:
     least = min(len(sample), DELIMITER_LINES)
-    return [d for d in DELIMITERS if d == BLANKS or sum(d in line for line in sample) * LINES_PER_DELIMITER >= least]
+    marks = [d for d in DELIMITERS if d == BLANKS or sum(d in line for line in sample) * LINES_PER_DELIMITER >= least]
+    return [d for d in marks if d != BLANKS or not _has_blank_column(sample, lines)]
+
+
+def _has_blank_column(sample: Sequence[str], lines: Sequence[str]) -> bool:
+    """Whether tabs leave one column empty in all rows and in a line of names: they set cells apart, it is a gap."""
+    tabbed = [split_cells(line, "\t") for line in sample if "\t\t" in line]
+    rows = [
+        cells for cells in tabbed if all(not c or NUMBER["."].fullmatch(c) or NUMBER[","].fullmatch(c) for c in cells)
+    ]
+    width = max(map(len, rows), default=0)
+    gaps = {k for k in range(1, width - 1) if all(k < len(cells) and not cells[k] for cells in rows)}
+    return bool(gaps) and any(
+        len(cells) == width and {k for k, cell in enumerate(cells) if not cell} == gaps and cells not in rows
+        for cells in (split_cells(line, "\t") for line in lines if "\t\t" in line)
+    )
 
 
 def _judge(rows: list[list[str]], mark: str, point: str, *, quoted: bool) -> _Candidate | None:

@@ -72,4 +72,4 @@ def role_of(bare: str) -> str | None:
 
 def is_lesser(bare: str) -> bool:
     """Whether a plain name is of a goal or a by-product rather than the measurement."""
-    return any(word.rstrip(".") in LESSER for word in bare.split())
+    return any(word.rstrip(".") in LESSER for word in re.split(r"[\s-]+", bare))

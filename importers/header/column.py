@@ -53,6 +53,8 @@ _CLOCK = regex(r"(?i)\W*h{1,2}:m{1,2}:s{1,2}\W*[.,:0sfm]*\W*")
 
 #: whose time of day a clock shows, which is no unit: "UTC", "Time (UTC)", "Timestamp [local time]"
 _ZONE = regex(r"(?i)[\s_(\[,-]*\b(?:utc|gmt|zulu|local(?:\s+time)?|cest|cet|mez|mesz|[ecmp][sd]t|bst)\b[\s)\]]*$")
+#: a name whose unit is g
+_GRAMS = regex(r"(?P<name>.+?)(?:[\s_]+|\s*[\[(/,]\s*)g\s*[\])]?$")
 #: which direction counts positive, within a column's name: "Force (N, + = tension)"
 _POSITIVE = regex(
     r"(?i)\s*[,;]?\s*(?:\+|positiv[eo]?|pos\.?|plus)\s*(?:=|:|is|means|in|for)?\s*([^\W\d_]+)\s*(?=[\])},;]|$)"
@@ -80,6 +82,8 @@ def _described(index: int, text: str, unit: str) -> HeaderColumn:
         return HeaderColumn(index, text.strip())
     if _CLOCK.fullmatch(name):
         return HeaderColumn(index, name, channel="time")
+    if (named := _of_grams(name, unit)) is not None:
+        return replace(_described(index, named, "gf"), text=name)
     if (zone := _ZONE.search(name)) is not None and zone[0] != name and not unit:
         return replace(_described(index, name[: zone.start()], ""), text=name)
     if name == "#":
@@ -100,6 +104,22 @@ def _described(index: int, text: str, unit: str) -> HeaderColumn:
         direction=direction_of(bare), lesser=is_lesser(bare), clicks=clicks_of(parts.name), factor=factor,
     )  # fmt: skip
     return replace(_settled(column, bare), other_unit=_other_unit(parts.name, given))
+
+
+def _of_grams(name: str, unit: str) -> str | None:
+    """Return the name of a force or a direction that is in a scale's grams, "comp g" or "Load" over "g", without them.
+
+    An acceleration, or anything else, in g is none.
+    """
+    match = None if unit else _GRAMS.match(name)
+    bare = plain(spaced(match["name"] if match else name)) if match or unit.strip(" []()") == "g" else ""
+    if (
+        not bare
+        or {*re.split(r"[\s-]+", bare)} & (OTHER | {"g"})
+        or not (channel_of(bare, "") == "force" or direction_of(bare))
+    ):
+        return None
+    return match["name"].strip() if match else name
 
 
 def _other_unit(name: str, unit: str) -> str:

@@ -20,7 +20,7 @@ from importers.words.spelling import plain
 from importers.words.unit_text import is_unit, kinds_of
 
 #: what stands in a line of units and is no unit of a channel
-_BESIDE_UNITS = frozenset(("rpm", "hz", "1", "%", "v", "n/a", "text", "#"))
+_BESIDE_UNITS = frozenset(("rpm", "hz", "1", "%", "v", "n/a", "text", "#", "g"))
 #: what counts the rows beside columns that are called by their units alone
 _COUNTERS = frozenset(("sample", "samples", "sample no", "index", "idx", "no", "nr", "point", "row", "line", "scan"))
 

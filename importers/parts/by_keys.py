@@ -77,7 +77,7 @@ def _joint(codes: list[IntArray]) -> IntArray:
 
 def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
     """Return a part's facts under what its key columns say, and that under what the user says."""
-    clicks = {k: int(float(v)) for k, v in values.items() if k in ADJUSTERS and _whole(v)}
+    clicks = {k: int(float(v)) for k in ADJUSTERS if _whole(v := values.get(k, ""))}
     odd = [f"{k} {v}" for k, v in values.items() if k in ADJUSTERS and v and not _whole(v)]
     if odd:
         raise ReadError(
@@ -91,7 +91,12 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
     knobs = [
         c.text for c in (part.roles.keys.get("cr"), part.roles.keys.get("clicks")) if c and plain(c.text) in ONE_KNOB
     ]
-    said = tuple(f"'{k}' names no direction: taken as one adjuster for both, cr" for k in knobs if "cr" in clicks)
+    said = tuple(
+        f"'{k}' names no direction: taken as one adjuster for both, cr; where there are two knobs,"
+        f" say --column 'c={k}' --column 'r={k}'"
+        for k in knobs
+        if "cr" in clicks and "cr" not in told.columns
+    )
     own = facts_of_lines([part.of_runs.get(values.get("run", ""), "")], part.table.grid.decimal)
     return replace(
         own.over(part.facts),

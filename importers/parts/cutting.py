@@ -35,7 +35,7 @@ from importers.parts.two_rates import with_rows_of_slowest
 from importers.parts.unit_alone import with_unit_alone
 from importers.parts.unit_shared import with_unit_of_other_way
 from importers.parts.wide_columns import numbers_over
-from importers.stated import contradicted, statements
+from importers.stated import contradicted, direction_of_name, statements
 from importers.tables import ParsedTable
 
 
@@ -91,7 +91,7 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     whole = SweepPart(
         table, assign_roles(table, name), facts, table.values,
         table.texts, name, label=title or shock or "", said=statements(lines),
-        direction=direction_above(table.own or table.shared), of_runs=of_runs,
+        direction=direction_above(table.own or table.shared), named_way=direction_of_name(name), of_runs=of_runs,
     )  # fmt: skip
     for part in cut_by_keys(whole):
         for piece in cut_by_breaks(with_own_day(part)):

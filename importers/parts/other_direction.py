@@ -75,7 +75,9 @@ def _could_be_force(column: HeaderColumn) -> bool:
 
 
 def _words(column: HeaderColumn) -> set[str]:
-    return {word.strip(".") for word in plain(column.text).split() if not is_unit(word, "force")}
+    behind = f"/{plain(column.unit)}"  # "F_D/N"
+    words = [word.removesuffix(behind).strip(".") for word in plain(column.text).split()]
+    return {word for word in words if not is_unit(word, "force")}
 
 
 def _ways_of_names(first: HeaderColumn, second: HeaderColumn) -> tuple[str, str] | None:

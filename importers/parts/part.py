@@ -45,6 +45,7 @@ class SweepPart:
     label: str = ""  #: which part of the file, in words
     alone: bool = False  #: whether no other part shares its arrays
     direction: str | None = None  #: which direction all rows are of, where a line above says so
+    named_way: str | None = None  #: which direction the file's or the sheet's name says it is of
     agreed: int | None = None  #: the sign of force that other parts of the file show; 0 where they contradict
     said: Mapping[str, str] = field(default_factory=dict)  #: which direction the lines say is positive, by channel
     of_runs: Mapping[str, str] = field(default_factory=dict)  #: what lines say of one run alone, by its name

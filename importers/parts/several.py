@@ -26,10 +26,11 @@ BESIDE = EXTREMES | word_set(
     " δ, delta, diff, diff., difference, differenz, ecart, change, deviation, dev, err, error, uncertainty, spread,"
     " tol, ±, diferencia, differenza, abweichung, verschil"
 )
-#: words of what drives the shock on a rig
+#: words of what drives the shock on a rig, or measures at another place than on it
 _MACHINE = word_set(
     "actuator, ram, machine, crosshead, piston actuator, cylinder, servo, table, crank, yoke, head, hydraulic, lvdt,"
-    " zylinder, aktor, aktuator, maschine, traverse, verin, actuador, attuatore, drive, motor, stroke sensor"
+    " zylinder, aktor, aktuator, maschine, traverse, verin, actuador, attuatore, drive, motor, stroke sensor,"
+    " cell, loadcell, lever, kraftmessdose, messdose, hebel, levier, transducer"
 )
 
 

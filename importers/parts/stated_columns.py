@@ -28,11 +28,22 @@ def stated_columns(table: ParsedTable, name: str) -> list[HeaderColumn]:
         If a stated column is not there, or holds words where numbers are wanted.
     """
     columns = list(table.columns)
+    taken: dict[int, str] = {}
     for channel, wanted in table.options.columns.items():
         if wanted.strip().lower() == NO_COLUMN and _find(columns, wanted) is None:
             columns = _without(columns, channel, name)
             continue
-        at = _found(columns, wanted, channel, name)
+        at = _found(columns[: len(table.columns)], wanted, channel, name)
+        if (other := taken.get(at, channel)) in ADJUSTERS and channel in ADJUSTERS and other != channel:
+            columns.append(_as(columns[at], channel))  # one number is the clicks of both knobs
+            continue
+        if other != channel and {other, channel} <= {*table.user.columns}:
+            raise ReadError(
+                f"--column {other} and --column {channel} name one column, '{columns[at].text or at + 1}'",
+                where=name,
+                hint="name another for one of them",
+            )
+        taken[at] = channel
         if channel not in _KEYS and columns[at].index in table.texts and columns[at].index not in table.values:
             raise ReadError(
                 f"column '{columns[at].text}' holds words, no numbers, and so is no {channel}",

@@ -12,6 +12,7 @@ import numpy as np
 from importers.assumptions.records import MOST_NAMES, RECORD_DEPTH
 from importers.assumptions.tables import MOST_TABLES
 from importers.records.record import ColumnRecord, RecordColumn
+from importers.records.units_listed import units_by_kind
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
@@ -89,7 +90,14 @@ def _named(value: Mapping[Any, Any]) -> list[RecordColumn]:
     units = _units_beside(value)
     most = max(lengths, key=lambda n: (lengths[n], n), default=0)
     kept = [RecordColumn(k, str(units.get(k, "")), s) for k, s in series.items() if len(s) == most]
-    return kept if len(kept) >= 2 and most >= 2 else []
+    return _with_listed_units(kept, value) if len(kept) >= 2 and most >= 2 else []
+
+
+def _with_listed_units(columns: list[RecordColumn], value: Mapping[Any, Any]) -> list[RecordColumn]:
+    """Return columns with the units of a list beside them, where one has a unit for each."""
+    listed = next((v for k, v in value.items() if str(k).lower() in _UNITS and isinstance(v, list)), [])
+    units = units_by_kind([c.name for c in columns], listed) if all(isinstance(u, str) for u in listed) else []
+    return [c._replace(unit=c.unit or unit) for c, unit in zip(columns, units or [""] * len(columns), strict=True)]
 
 
 def _units_beside(value: Mapping[Any, Any]) -> Mapping[Any, Any]:

@@ -6,7 +6,7 @@ put over them there.
 """
 
 from importers.stated.facts import StatedFacts, contradictions, merged
-from importers.stated.file_name import facts_of_name
+from importers.stated.file_name import direction_of_name, facts_of_name
 from importers.stated.from_soft import FROM_SOFT, counts_from_soft
 from importers.stated.lines import facts_of_lines
 from importers.stated.motion import stated_motions
@@ -24,6 +24,7 @@ __all__ = [
     "contradicted",
     "contradictions",
     "counts_from_soft",
+    "direction_of_name",
     "facts_of_lines",
     "facts_of_name",
     "merged",

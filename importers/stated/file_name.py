@@ -13,11 +13,18 @@ from importers.stated.quantities import quantity
 from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.clicks import clicks_of, doubted_clicks
 from importers.words.dates import date_of, without_dates
+from importers.words.directions import direction_of
 from importers.words.keys import STOP
 from importers.words.shock_names import corner_alone, shock_in
+from importers.words.spelling import plain, word_set
 
 #: "C4", no word for clicks behind it
 _SHORT = regex(rf"(?<![A-Za-z0-9])[CcRr]\d{{1,2}}(?![A-Za-z0-9])(?![\s_.-]*{CLICKS_ALONE})")
+#: beside these a word for a direction says which knob was turned, or which sign, and not of which the forces are
+_OF_ANOTHER_MATTER = word_set(
+    "adjuster, adjusters, knob, clicks, click, klicks, clics, scatti, positive, positiv, positif, positivo, negative,"
+    " negativ, plus, minus, and, und, et, y, e, both, shim, shims, stack, piston, valve, open, closed, adj, sign"
+)
 _SHEET = regex(r"(?P<file>.+), sheet '(?P<title>.*)'")
 
 
@@ -32,6 +39,29 @@ def facts_of_name(name: str) -> StatedFacts:
     stem, title = PurePath(sheet["file"]).stem, sheet["title"]
     facts = _facts_of_stem(title).over(_facts_of_stem(stem))
     return replace(facts, pack=facts.pack or _left_over(f"{stem} {title}", facts.shock, facts.clicks))
+
+
+def direction_of_name(name: str) -> str | None:
+    """Return the one direction that a file's or a sheet's name says it is of; None where it says more of it.
+
+    >>> direction_of_name("FR-77 rebound.csv"), direction_of_name("a.xlsx, sheet 'Druckstufe'")
+    ('rebound', 'compression')
+    >>> direction_of_name("FR-77 rebound 4.csv"), direction_of_name("rebound adjuster.csv"), direction_of_name("c.csv")
+    (None, None, None)
+    """
+    sheet = _SHEET.fullmatch(name)
+    stems = (sheet["title"], PurePath(sheet["file"]).stem) if sheet else (PurePath(name).stem,)
+    return next(filter(None, map(_way_of_stem, stems)), None)
+
+
+def _way_of_stem(stem: str) -> str | None:
+    words = [plain(word) for word in re.split(r"[\s_.,-]+", stem) if word]
+    ways = {way: at for at, word in enumerate(words) if len(word) > 2 and (way := direction_of(word))}
+    if len(ways) != 1 or {*words} & _OF_ANOTHER_MATTER:
+        return None
+    ((way, at),) = ways.items()
+    clicks = any(word.isdigit() and len(word) <= 2 for word in words[at + 1 : at + 2])  # "rebound 4"
+    return None if clicks else way
 
 
 def _facts_of_stem(stem: str) -> StatedFacts:

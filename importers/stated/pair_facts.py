@@ -36,6 +36,13 @@ _OF_TITLE = word_set(
 )
 #: what says that a key's value is a number: "Dämpfer-Nr."
 _NUMBERED = regex(r"[\s.]+(?:no|nr|num|n°|id|number|nummer|numero|ref)\.?$")
+#: the same before the word: "Réf. amortisseur", "N° de l'amortisseur"
+_NUMBER_OF = regex(
+    r"^(?:ref|reference|referencia|riferimento|rif|no|nr|num|n°|no\.|id|number|nummer|numero|numer)\.?\s+"
+    r"(?:(?:de|du|del|dell|d|l|of|the|des|do|da)\s+)*"
+)
+#: a shock that one capital letter names; the other letters are units in a line of them
+_LETTER = regex(r"[A-MO-Z]")
 _NO_SERIAL = regex(r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi)")
 
 
@@ -56,7 +63,8 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     if re.fullmatch(r"[-−]\s*\d{1,2}(?:\s+\w+)?", value) and adjuster_of(key) is not None:
         said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
         return StatedFacts(warnings=(said,))
-    if _names_shock(key) and not is_unit(value) and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value):
+    unit = is_unit(value) and not _LETTER.fullmatch(value)
+    if _names_shock(key) and not unit and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value):
         return StatedFacts(shock=value)
     if _unread_clicks(key, value):
         said = f"'{pair.key}: {pair.value}' are clicks of an adjuster that is not known here: not taken; state them"
@@ -83,7 +91,7 @@ def _names_shock(key: str) -> bool:
     """Whether a key calls a shock so, alone or with its place in the car: "Amortisseur arrière"."""
     if key in TABLE_WORDS["shock"]:
         return True
-    words = _NUMBERED.sub("", key.replace("-", " ")).split()
+    words = _NUMBER_OF.sub("", _NUMBERED.sub("", key.replace("-", " "))).split()
     return 1 <= len(words) <= 3 and " ".join(w for w in words if w not in SIDES) in TABLE_WORDS["shock"]
 
 
@@ -105,6 +113,8 @@ def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
         return StatedFacts(
             temperature=quantity(value, "temperature", decimal), warnings=_without_unit(key, value, "°C or °F")
         )
+    if key in keys.OIL and (warmth := quantity(value, "temperature", decimal)) is not None:
+        return StatedFacts(temperature=warmth)
     if key in keys.GAS:
         return StatedFacts(
             gas_pressure=quantity(value, "pressure", decimal), warnings=_without_unit(key, value, "bar or psi")

@@ -88,7 +88,8 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     lines = place.text.split("\n")
     apart = with_notes_above(lines)
     lines = lines if apart is None else apart
-    stacked = with_blocks_stacked(lines) or with_halves_named(lines) or with_gaps_as_cells(lines)
+    halves = with_halves_named(lines)
+    stacked = with_blocks_stacked(lines) or (halves.lines if halves else with_gaps_as_cells(lines))
     lines = lines if stacked is None else stacked
     worded = with_words_as_names(lines)
     lines = lines if worded is None else worded
@@ -101,7 +102,7 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     if all(new is None for new in (apart, stacked, worded, noted, clean, upright)):
         return coded
     text = "\n".join(upright or plain)
-    said = () if noted is None else (noted.said,)
+    said = ((halves.said,) if halves and halves.said else ()) + (() if noted is None else (noted.said,))
     return CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"), said)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from importers.words.channels import TABLE_WORDS
+from importers.words.channels import CHANNEL_WORDS, TABLE_WORDS
 from importers.words.spelling import word_set
 
 #: temperature of the shock or its oil
@@ -13,6 +13,12 @@ TEMPERATURE = word_set(
     "temperatura del aceite, temperatura dell olio, temperatura inicial, temperatura iniziale, temperatura olio, "
     "temperature, temperature amortisseur, temperature d huile, temperature de l huile, temperature huile, "
     "temperature initiale, temperature start, test temp, test temperature"
+)
+#: what is as warm as the shock: a temperature where its value has a unit of one, else its kind or amount
+OIL = CHANNEL_WORDS["temperature"] | word_set(
+    "oil, ol, oel, huile, aceite, oleo, olie, olja, olje, olaj, olej, yag, масло, 油, オイル, 오일, 油温, オイル温度,"
+    " 유온, 温度, teplota oleje, temperatura oleju, oljetemperatur, olietemperatur, olietemperatuur, oljyn lampotila,"
+    " temperatura do oleo, yag sicakligi, температура масла"
 )
 #: gas pressure
 GAS = word_set(
@@ -102,5 +108,15 @@ STOP = word_set(
 ONE_KNOB = word_set("adjuster, knob, clicker, clicks, click, klicks, clics, adjustment, versteller, scatti")
 #: all keys that state a fact
 KNOWN = (
-    TEMPERATURE | GAS | DATE | STROKE | AMPLITUDE | ROD | RATE | INTERVAL | TABLE_WORDS["shock"] | TABLE_WORDS["pack"]
+    TEMPERATURE
+    | OIL
+    | GAS
+    | DATE
+    | STROKE
+    | AMPLITUDE
+    | ROD
+    | RATE
+    | INTERVAL
+    | TABLE_WORDS["shock"]
+    | TABLE_WORDS["pack"]
 )

@@ -27,6 +27,9 @@ _WORDS = (
     (r"\bmil+[ií]m(?:[eè]t(?:er|re)s?|etri|etros?|etres?)\b|\bmilim(?:etri?|etrů|etry)\b", "mm"),
     (r"\bcent(?:i|í)m(?:[eè]t(?:er|re)s?|etri|etros?)\b", "cm"),
     (r"\b(?:m[eè]t(?:er|re)s?|metri|metros?)\b", "m"), (r"\b(?:inches|inch|zoll|pouces?|pulgadas?|pollici)\b|''", "in"),
+    (r"\b(?:tum|tommer?|tuumaa?|polegadas?|palců|palec)\b", "in"),
+    (r"\bдюйм\w*|インチ|英寸|인치", "in"), (r"\bkilogram(?:me|m|o)?s?[\s-]*(?:force|f)?\b", "kgf"),
+    (r"\b(?:gram(?:me)?s?|gramm|gramos?|grammi)[\s-]*(?:force|f)?\b", "gf"),
     (r"\bmicrons?\b", "µm"), (r"\bmicrom(?:et(?:er|re)s?)\b", "µm"),
     (r"\b(?:seconds?|secs?|sekunden?|sek|secondes?|segundos?|secondi|seg)\b\.?", "s"),
     (r"\b(?:milliseconds?|millis|millisekunden|millisecondes|milisegundos|millisecondi|msecs?)\b", "ms"),
@@ -86,6 +89,7 @@ def clean_unit(text: str) -> str:
     ('mm/s', 'in/s', 'lbs', 'm/s')
     """
     unit = text.strip().strip("[](){}<>").strip().lower().replace("μ", "µ").replace("º", "°").replace("ç", "c")
+    unit = unit.replace("℃", "°c").replace("℉", "°f")
     for pattern, to in _CHANGES:
         unit = pattern.sub(to, unit)
     return normal_unit(unit.strip(" .·")) if unit.strip(" .·") else ""
@@ -116,6 +120,7 @@ def scale_of(unit: str, kind: str) -> UnitScale:
         If the text is no unit of that kind.
     """
     name = clean_unit(unit)
+    name = "gf" if (name, kind) == ("g", "force") else name  # a scale's grams, where a force is meant
     if kind == "temperature":
         if name not in _TEMPERATURES:
             raise QuantityError(f"'{unit}' is no unit of temperature", hint="write it like '°C'")

@@ -9,7 +9,7 @@ from datetime import date
 import numpy as np
 import pytest
 
-from dynoan.analysis.conditioning.result import Conditioned
+from dynoan.analysis.conditioning.found.result import Conditioned
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.records import Measured
 from dynoan.analysis.health.session import Seen, gas_error_untold, state_of, told

@@ -8,6 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dynoan.model.motion import derived_velocity, eighth_of_cycle
+from dynoan.model.record_motion import velocity
+from dynoan.model.sweep import Source, Sweep
 
 FEW = settings(max_examples=30, deadline=None)
 TIME = np.arange(0.0, 2.0, 0.001)
@@ -67,3 +69,17 @@ def test_missing_ends_bend_nothing():
     v = derived_velocity(x, 0.001)
     assert np.flatnonzero(np.isfinite(v)).tolist() == list(range(20, 193))
     np.testing.assert_allclose(v[20:193], 0.5, rtol=1e-9)
+
+
+def test_a_record_with_lost_samples_is_as_smooth_as_whole():
+    random = np.random.default_rng(5)
+    time = np.arange(3000) * 0.01
+    x = 0.02 * np.arcsin(np.sin(2 * np.pi * 0.15 * time)) + 1e-4 * random.standard_normal(len(time))
+    source = Source("made.csv", "", "text")
+    kept = np.sort(random.choice(len(time), len(time) - 40, replace=False))
+    channels = {"time": time, "displacement": x, "force": x}
+    whole, holed = (
+        np.nanmax(np.abs(velocity(Sweep("trace", {c: v[k] for c, v in channels.items()}, source, rate=100.0))))
+        for k in (slice(None), kept)
+    )
+    assert holed < 1.3 * whole

@@ -8,19 +8,19 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import AGREE, HUBER_POINTS
-from dynoan.analysis.conditioning.blocks import Block, cut
-from dynoan.analysis.conditioning.model_error import loss
-from dynoan.analysis.conditioning.peak_table import condition_peaks
-from dynoan.analysis.conditioning.play import without_play
-from dynoan.analysis.conditioning.record import prepare
-from dynoan.analysis.conditioning.resting import NO_RESTS, Rests, of_records, rests_of
-from dynoan.analysis.conditioning.result import Conditioned
-from dynoan.analysis.conditioning.rows import Rows, clusters, enough, one_speed, rows_of
-from dynoan.analysis.conditioning.separation import Separated, separate
-from dynoan.analysis.conditioning.together import joined, worth_joining
-from dynoan.analysis.conditioning.trace_model import TraceModel, trace_model
-from dynoan.analysis.conditioning.velocity import find_motion
-from dynoan.analysis.conditioning.words import DIFFER, PLAY, TOGETHER, doubts_of, findings_of
+from dynoan.analysis.conditioning.channels.blocks import Block, cut
+from dynoan.analysis.conditioning.channels.record import prepare
+from dynoan.analysis.conditioning.channels.velocity import find_motion
+from dynoan.analysis.conditioning.forces.resting import NO_RESTS, Rests, of_records, rests_of
+from dynoan.analysis.conditioning.found.result import Conditioned
+from dynoan.analysis.conditioning.found.trace_model import TraceModel, trace_model
+from dynoan.analysis.conditioning.found.words import DIFFER, PLAY, TOGETHER, doubts_of, findings_of
+from dynoan.analysis.conditioning.left_open.model_error import loss
+from dynoan.analysis.conditioning.samples.play import without_play
+from dynoan.analysis.conditioning.samples.rows import Rows, clusters, enough, one_speed, rows_of
+from dynoan.analysis.conditioning.samples.together import joined, worth_joining
+from dynoan.analysis.conditioning.separating.separation import Separated, separate
+from dynoan.analysis.conditioning.tables.peak_table import condition_peaks
 from dynoan.analysis.statistics import robust_scale
 from dynoan.errors import FitError
 from dynoan.model.sweep import Sweep

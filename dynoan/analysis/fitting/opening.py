@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.conditioning.result import Conditioned
+from dynoan.analysis.conditioning.found.result import Conditioned
+from dynoan.analysis.conditioning.left_open.open_end import Open
 from dynoan.analysis.fitting.assumptions import LEAST_SHARE, LEAST_SPAN, LOADED_FRICTION, START
 from dynoan.model.arrays import FloatArray
 

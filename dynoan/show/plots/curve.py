@@ -40,7 +40,7 @@ WORDS_MM = 115  #: height of titles, axes' names and legends of a trace's pictur
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from dynoan.analysis.conditioning.result import Conditioned
+    from dynoan.analysis.conditioning.found.result import Conditioned
     from dynoan.jobs.curve import CurveAnswer
     from dynoan.model.arrays import IntArray
     from dynoan.model.sweep import Sweep

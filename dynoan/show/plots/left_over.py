@@ -11,8 +11,8 @@ from dynoan.show.plots.style import COMPRESSION, INK, REBOUND, SOFT, band, in_un
 from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
-    from dynoan.analysis.conditioning.rows import Rows
-    from dynoan.analysis.conditioning.structure import Left
+    from dynoan.analysis.conditioning.left_open.structure import Left
+    from dynoan.analysis.conditioning.samples.rows import Rows
 
 
 def draw_over_cycle(ax: Any, rows: Rows, rest: FloatArray, units: Shown = "metric") -> Any:
@@ -20,7 +20,7 @@ def draw_over_cycle(ax: Any, rows: Rows, rest: FloatArray, units: Shown = "metri
 
     `rest` is what the curve leaves of each row. [N]
     """
-    from dynoan.analysis.conditioning.structure import over_cycle
+    from dynoan.analysis.conditioning.left_open.structure import over_cycle
 
     if rows.displacement is None:
         ax.text(0.5, 0.5, "no displacement was recorded", ha="center", va="center", transform=ax.transAxes, color=SOFT)
@@ -42,7 +42,7 @@ def draw_over_cycle(ax: Any, rows: Rows, rest: FloatArray, units: Shown = "metri
 
 def draw_over_travel(ax: Any, rows: Rows, rest: FloatArray, units: Shown = "metric") -> Any:
     """Draw what is left over travel, each direction by itself; shade its error."""
-    from dynoan.analysis.conditioning.structure import over_travel
+    from dynoan.analysis.conditioning.left_open.structure import over_travel
 
     for way, look, name in ((1.0, COMPRESSION, "compression"), (-1.0, REBOUND, "rebound")):
         left = over_travel(rows, rest, way)

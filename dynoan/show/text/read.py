@@ -62,8 +62,9 @@ def _what(sweep: Sweep) -> str:
         return f"trace, {sweep.samples} samples, sample rate not known"
     lasts = sweep.samples / sweep.rate
     time = sweep.channels.get("time")
-    spanned = lasts if time is None else float(time[-1] - time[0])
+    spanned = lasts if time is None else float(time[-1] - time[0]) + 1 / sweep.rate
     # Times that jump back or are missing span nothing to go by.
+    lasts = spanned if lasts < spanned <= _SLOWER * lasts else lasts
     if spanned > _SLOWER * lasts:
         return f"trace, {sweep.samples} samples at up to {sweep.rate:.5g} Hz in {spanned:.1f} s"
     return f"trace, {sweep.samples} samples at {sweep.rate:.5g} Hz, {lasts:.1f} s"

@@ -7,12 +7,12 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from dynoan.analysis.conditioning.causes import LeftCause, cause_of
 from dynoan.analysis.conditioning.condition import condition
-from dynoan.analysis.conditioning.left_words import left_unexplained
-from dynoan.analysis.conditioning.rows import Rows
-from dynoan.analysis.conditioning.structure import Unexplained
-from dynoan.analysis.conditioning.trace_model import Told
+from dynoan.analysis.conditioning.found.left_words import left_unexplained
+from dynoan.analysis.conditioning.found.trace_model import Told
+from dynoan.analysis.conditioning.left_open.causes import LeftCause, cause_of
+from dynoan.analysis.conditioning.left_open.structure import Unexplained
+from dynoan.analysis.conditioning.samples.rows import Rows
 from tests.analysis.conditioning_records import trace
 
 HALF, CYCLES, EACH, TOPS = 0.02, 4, 200, (0.1, 0.25, 0.5)

@@ -10,13 +10,13 @@ import pytest
 from numpy.testing import assert_allclose
 
 from dynoan.analysis.conditioning.assumptions import POLYTROPIC
-from dynoan.analysis.conditioning.blocks import cut, cycle_starts, pauses
+from dynoan.analysis.conditioning.channels.blocks import cut, cycle_starts, pauses
+from dynoan.analysis.conditioning.channels.record import prepare
+from dynoan.analysis.conditioning.channels.velocity import crank, crank_at, find_motion, local_slope, slope_noise
 from dynoan.analysis.conditioning.condition import condition
-from dynoan.analysis.conditioning.effects import gas_law
-from dynoan.analysis.conditioning.record import prepare
-from dynoan.analysis.conditioning.shape import speed_edges
-from dynoan.analysis.conditioning.splines import design, spline_at
-from dynoan.analysis.conditioning.velocity import crank, crank_at, find_motion, local_slope, slope_noise
+from dynoan.analysis.conditioning.forces.effects import gas_law
+from dynoan.analysis.conditioning.forces.shape import speed_edges
+from dynoan.analysis.conditioning.forces.splines import design, spline_at
 from dynoan.analysis.gas import gas_force, gas_rate
 from dynoan.errors import FitError
 from dynoan.model.sweep import Source, Sweep

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis.conditioning.doubt import FEWER, LEAST, ONE_LAW, doubt
+from dynoan.analysis.conditioning.separating.doubt import FEWER, LEAST, ONE_LAW, doubt
 
 
 def test_one_law_alone_is_doubted_most_and_more_laws_less():

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.conditioning.condition import condition
-from dynoan.analysis.conditioning.flat_rows import flat
+from dynoan.analysis.conditioning.tables.flat_rows import flat
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import fit, sweep_of
 

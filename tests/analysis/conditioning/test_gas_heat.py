@@ -7,7 +7,7 @@ import pytest
 
 from dynoan.analysis.conditioning.assumptions import GAS_SETTLES
 from dynoan.analysis.conditioning.condition import condition
-from dynoan.analysis.conditioning.gas_heat import unsettled
+from dynoan.analysis.conditioning.samples.gas_heat import unsettled
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import sweep_of
 

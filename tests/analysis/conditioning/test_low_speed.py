@@ -9,11 +9,11 @@ import pytest
 
 from dynoan.analysis.conditioning.assumptions import LEAK_BESIDE
 from dynoan.analysis.conditioning.condition import condition
-from dynoan.analysis.conditioning.effects import yielding
-from dynoan.analysis.conditioning.rubbing import LAWS, Law, frictions
-from dynoan.analysis.conditioning.shape import centres, smoothness, speed_edges
-from dynoan.analysis.conditioning.splines import design
-from dynoan.analysis.conditioning.untold import HARD, Untold, said_of
+from dynoan.analysis.conditioning.forces.effects import yielding
+from dynoan.analysis.conditioning.forces.shape import centres, smoothness, speed_edges
+from dynoan.analysis.conditioning.forces.splines import design
+from dynoan.analysis.conditioning.left_open.untold import HARD, Untold, said_of
+from dynoan.analysis.conditioning.samples.rubbing import LAWS, Law, frictions
 from dynoan.model.arrays import FloatArray
 from tests.analysis.conditioning_records import trace
 from tests.worlds.rows import draw

@@ -14,7 +14,7 @@ from dynoan.analysis.conditioning.assumptions import (
     USUAL_FRICTION,
     YIELD_SPEEDS,
 )
-from dynoan.analysis.conditioning.one_to_a_record import either_way, middle_of_either
+from dynoan.analysis.conditioning.separating.one_to_a_record import either_way, middle_of_either
 
 MANY = len(YIELD_SPEEDS)
 PROBLEM = SimpleNamespace(

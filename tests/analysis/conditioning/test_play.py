@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.conditioning.condition import _read, condition
-from dynoan.analysis.conditioning.play import _Path, without_play
+from dynoan.analysis.conditioning.samples.play import _Path, without_play
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import fit, sweep_of
 

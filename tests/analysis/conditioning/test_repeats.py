@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.conditioning.blocks import cut
-from dynoan.analysis.conditioning.record import prepare
-from dynoan.analysis.conditioning.velocity import find_motion
+from dynoan.analysis.conditioning.channels.blocks import cut
+from dynoan.analysis.conditioning.channels.record import prepare
+from dynoan.analysis.conditioning.channels.velocity import find_motion
 from dynoan.model.sweep import Sweep
 from tests.analysis.conditioning_records import RUN, SOFT, recorded
 

@@ -3,13 +3,13 @@
 import numpy as np
 import pytest
 
-from dynoan.analysis.conditioning.blocks import cut
+from dynoan.analysis.conditioning.channels.blocks import cut
+from dynoan.analysis.conditioning.channels.record import prepare
+from dynoan.analysis.conditioning.channels.velocity import find_motion
 from dynoan.analysis.conditioning.condition import condition
-from dynoan.analysis.conditioning.effects import Effect
-from dynoan.analysis.conditioning.record import prepare
-from dynoan.analysis.conditioning.resting import held, rests_of
-from dynoan.analysis.conditioning.rows import rows_of
-from dynoan.analysis.conditioning.velocity import find_motion
+from dynoan.analysis.conditioning.forces.effects import Effect
+from dynoan.analysis.conditioning.forces.resting import held, rests_of
+from dynoan.analysis.conditioning.samples.rows import rows_of
 from dynoan.model.sweep import Source, Sweep
 
 RATE, STROKE = 1000.0, 0.05

@@ -9,10 +9,10 @@ import pytest
 from numpy.testing import assert_allclose
 
 from dynoan.analysis.conditioning.assumptions import LEAST_WARMING
-from dynoan.analysis.conditioning.columns import Columns
 from dynoan.analysis.conditioning.condition import _read, condition
-from dynoan.analysis.conditioning.rubbing import LAWS, frictions, steady
-from dynoan.analysis.conditioning.state import Lag, State
+from dynoan.analysis.conditioning.forces.columns import Columns
+from dynoan.analysis.conditioning.forces.state import Lag, State
+from dynoan.analysis.conditioning.samples.rubbing import LAWS, frictions, steady
 from dynoan.analysis.fitting.fit import fit
 from dynoan.model.sweep import Sweep
 from tests.analysis.band_records import LINES, Line

@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.conditioning.condition import _read, condition
-from dynoan.analysis.conditioning.rows import Rows
-from dynoan.analysis.conditioning.separation import separate
-from dynoan.analysis.conditioning.structure import angles, most_left, over_travel
+from dynoan.analysis.conditioning.left_open.structure import angles, most_left, over_travel
+from dynoan.analysis.conditioning.samples.rows import Rows
+from dynoan.analysis.conditioning.separating.separation import separate
 from tests.analysis.conditioning_records import trace
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import sweep_of

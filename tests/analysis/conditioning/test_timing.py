@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis.conditioning.timing import evened
+from dynoan.analysis.conditioning.channels.timing import evened
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import fit
 

@@ -7,8 +7,8 @@ from types import SimpleNamespace
 
 import pytest
 
-from dynoan.analysis.conditioning import words
-from dynoan.analysis.conditioning.trace_model import Told
+from dynoan.analysis.conditioning.found import words
+from dynoan.analysis.conditioning.found.trace_model import Told
 
 
 @pytest.mark.parametrize(("value", "sd"), [(5.0, 8.0), (19.0, 11.0), (0.2, 3.0)])

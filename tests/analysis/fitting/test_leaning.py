@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.conditioning.assumptions import YIELD_SPEEDS
-from dynoan.analysis.conditioning.open_end import Open
+from dynoan.analysis.conditioning.left_open.open_end import Open
 from dynoan.analysis.fitting.opening import Opener
 
 EDGES = np.array([0.0, 0.1, 0.5])

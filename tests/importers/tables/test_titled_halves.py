@@ -43,7 +43,12 @@ def points(sweep) -> set[tuple[int, int]]:
 def test_speeds_across_belong_to_the_half_they_stand_in():
     first, *others = sweeps(ACROSS)
     assert points(first) == {(50, 264), (100, 527), (-50, -527), (-100, -981), (-200, -1304)}
-    assert [dict(s.clicks) for s in (first, *others)] == [{"cr": 0}, {"cr": 6}, {"cr": 12}]
+    assert [dict(s.clicks) for s in (first, *others)] == [{"c": n, "r": n} for n in (0, 6, 12)]
+    assert "if one knob turns both, say --column 'cr=C Clicks' --column r=none" in first.warnings[0]
+    one_knob = ReadOptions(columns={"cr": "C Clicks", "r": "none"})
+    assert [dict(s.clicks) for s in read_bytes(ACROSS.encode(), "table.csv", one_knob)] == [
+        {"cr": n} for n in (0, 6, 12)
+    ]
 
 
 def test_numbers_under_a_direction_are_clicks_where_a_line_above_speaks_of_clicks():

@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.effects import (
+from dynoan.analysis.conditioning.forces.effects import (
     Effect,
     acceleration,
     frictions,
@@ -20,11 +20,11 @@ from dynoan.analysis.conditioning.effects import (
     slope_in_time,
     yielding,
 )
-from dynoan.analysis.conditioning.resting import NO_RESTS, Rests, held
-from dynoan.analysis.conditioning.rows import Rows
-from dynoan.analysis.conditioning.shape import centres, speed_edges, steps_to_weights
-from dynoan.analysis.conditioning.splines import Design, design
-from dynoan.analysis.conditioning.state import LAGS, Lag, State
+from dynoan.analysis.conditioning.forces.resting import NO_RESTS, Rests, held
+from dynoan.analysis.conditioning.forces.shape import centres, speed_edges, steps_to_weights
+from dynoan.analysis.conditioning.forces.splines import Design, design
+from dynoan.analysis.conditioning.forces.state import LAGS, Lag, State
+from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: effects whose coefficients are gas force over half a stroke

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from dynoan.analysis.conditioning.left_words import left_unexplained
-from dynoan.analysis.conditioning.trace_model import Told, TraceModel
-from dynoan.analysis.conditioning.untold import SLOW, said_of, slow_run
+from dynoan.analysis.conditioning.found.left_words import left_unexplained
+from dynoan.analysis.conditioning.found.trace_model import Told, TraceModel
+from dynoan.analysis.conditioning.left_open.untold import SLOW, said_of, slow_run
 from dynoan.model.sweep import Sweep
 
 #: standard error of gas and zero from which slow cycles are asked for [N]

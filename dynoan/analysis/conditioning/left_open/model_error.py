@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.analysis.statistics import robust_scale
 from dynoan.model.arrays import FloatArray, IntArray
 

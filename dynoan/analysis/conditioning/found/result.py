@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from dynoan.analysis.conditioning.blocks import Block
-from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.conditioning.rows import Rows
-from dynoan.analysis.conditioning.trace_model import TraceModel
+from dynoan.analysis.conditioning.channels.blocks import Block
+from dynoan.analysis.conditioning.found.trace_model import TraceModel
+from dynoan.analysis.conditioning.left_open.open_end import Open
+from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.sweep import Layout
 

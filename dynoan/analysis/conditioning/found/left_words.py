@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from dynoan.analysis.conditioning.causes import LeftCause
-from dynoan.analysis.conditioning.trace_model import TraceModel
+from dynoan.analysis.conditioning.found.trace_model import TraceModel
+from dynoan.analysis.conditioning.left_open.causes import LeftCause
 
 #: a force channel later than this is a slow one, where force is left unexplained [s]; judged
 SLOW_CHANNEL = 0.0015

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.conditioning.rows import Rows, top_speeds
+from dynoan.analysis.conditioning.left_open.open_end import Open
+from dynoan.analysis.conditioning.samples.rows import Rows, top_speeds
 from dynoan.analysis.statistics import Z95
 
 #: low speed that is judged [m/s]; common practice, no source

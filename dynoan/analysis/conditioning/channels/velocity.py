@@ -10,8 +10,8 @@ from typing import NamedTuple, cast
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH_CYCLES, NOISY_SPEED, UNCHECKED_SCALE
-from dynoan.analysis.conditioning.blocks import Block, mostly_steady, pauses
-from dynoan.analysis.conditioning.record import Record
+from dynoan.analysis.conditioning.channels.blocks import Block, mostly_steady, pauses
+from dynoan.analysis.conditioning.channels.record import Record
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.repeats import white

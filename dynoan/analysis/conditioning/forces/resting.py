@@ -8,11 +8,11 @@ from dataclasses import dataclass, fields, replace
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning import rest_assumptions as b
-from dynoan.analysis.conditioning.effects import Effect, gas_law
-from dynoan.analysis.conditioning.gas_heat import unsettled
-from dynoan.analysis.conditioning.record import Record
-from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.conditioning.channels.record import Record
+from dynoan.analysis.conditioning.forces import rest_assumptions as b
+from dynoan.analysis.conditioning.forces.effects import Effect, gas_law
+from dynoan.analysis.conditioning.samples.gas_heat import unsettled
+from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 

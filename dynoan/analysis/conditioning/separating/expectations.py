@@ -9,7 +9,7 @@ from functools import lru_cache
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.effects import Effect
+from dynoan.analysis.conditioning.forces.effects import Effect
 from dynoan.model.arrays import BoolArray, FloatArray
 
 Mark = tuple[str, str, bool]  #: name, kind and lateness of an effect: all that a set of expectations asks of it

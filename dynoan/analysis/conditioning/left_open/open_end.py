@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.conditioning.effects import yielding
-from dynoan.analysis.conditioning.rubbing import steady
-from dynoan.analysis.conditioning.splines import spline_at
+from dynoan.analysis.conditioning.forces.effects import yielding
+from dynoan.analysis.conditioning.forces.splines import spline_at
+from dynoan.analysis.conditioning.samples.rubbing import steady
 from dynoan.model.arrays import FloatArray
 
 

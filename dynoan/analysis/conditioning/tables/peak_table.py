@@ -12,13 +12,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning import table_assumptions as of_table
-from dynoan.analysis.conditioning.flat_rows import flat
-from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.conditioning.posterior import bounded, draws
-from dynoan.analysis.conditioning.result import Conditioned
-from dynoan.analysis.conditioning.shape import centres, smoothness, speed_edges, steps_to_weights
-from dynoan.analysis.conditioning.splines import design
+from dynoan.analysis.conditioning.forces.shape import centres, smoothness, speed_edges, steps_to_weights
+from dynoan.analysis.conditioning.forces.splines import design
+from dynoan.analysis.conditioning.found.result import Conditioned
+from dynoan.analysis.conditioning.left_open.open_end import Open
+from dynoan.analysis.conditioning.separating.posterior import bounded, draws
+from dynoan.analysis.conditioning.tables import assumptions as of_table
+from dynoan.analysis.conditioning.tables.flat_rows import flat
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.sweep import Sweep

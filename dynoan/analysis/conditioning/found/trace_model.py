@@ -7,11 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import POLYTROPIC
-from dynoan.analysis.conditioning.columns import GAS_COLUMNS
-from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.conditioning.separation import Separated
-from dynoan.analysis.conditioning.structure import Unexplained
-from dynoan.analysis.conditioning.untold import Untold
+from dynoan.analysis.conditioning.forces.columns import GAS_COLUMNS
+from dynoan.analysis.conditioning.left_open.open_end import Open
+from dynoan.analysis.conditioning.left_open.structure import Unexplained
+from dynoan.analysis.conditioning.left_open.untold import Untold
+from dynoan.analysis.conditioning.separating.separation import Separated
 from dynoan.model.arrays import FloatArray
 
 

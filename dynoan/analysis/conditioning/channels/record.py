@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.conditioning.timing import evened
+from dynoan.analysis.conditioning.channels.timing import evened
 from dynoan.analysis.statistics import sample_noise
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.conditioning.causes import LeftCause, cause_of
-from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.conditioning.left_open.causes import LeftCause, cause_of
+from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: bins of the cycle and of the stroke

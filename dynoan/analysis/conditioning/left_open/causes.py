@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.model.arrays import FloatArray
 
 #: the ends and the middle of a block's stroke, shares of its half [1]; rows there are faster than this share of the

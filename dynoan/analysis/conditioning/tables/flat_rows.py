@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.analysis.conditioning import table_assumptions as of_table
+from dynoan.analysis.conditioning.tables import assumptions as of_table
 from dynoan.model.arrays import FloatArray
 
 

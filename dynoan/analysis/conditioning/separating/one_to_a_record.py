@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.prior import Normal
+from dynoan.analysis.conditioning.separating.prior import Normal
 from dynoan.model.arrays import FloatArray
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: force counts as standing still within so many standard deviations of its noise, and this share of its peak; judged

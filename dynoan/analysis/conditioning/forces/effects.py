@@ -9,10 +9,10 @@ from itertools import pairwise
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.rows import Rows, one_speed
-from dynoan.analysis.conditioning.rubbing import LAWS, Law
-from dynoan.analysis.conditioning.splines import turning
-from dynoan.analysis.conditioning.velocity import local_slope
+from dynoan.analysis.conditioning.channels.velocity import local_slope
+from dynoan.analysis.conditioning.forces.splines import turning
+from dynoan.analysis.conditioning.samples.rows import Rows, one_speed
+from dynoan.analysis.conditioning.samples.rubbing import LAWS, Law
 from dynoan.model.arrays import FloatArray
 
 

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ONE_SPEED, SAME_MIDDLE
-from dynoan.analysis.conditioning.rows import Rows, one_speed, top_speeds
+from dynoan.analysis.conditioning.samples.rows import Rows, one_speed, top_speeds
 from dynoan.model.arrays import FloatArray
 
 #: arrays of `Rows` that count from 0 in each run

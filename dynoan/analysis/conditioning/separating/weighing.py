@@ -12,13 +12,13 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.columns import Columns
-from dynoan.analysis.conditioning.doubt import doubt
-from dynoan.analysis.conditioning.expectations import Kind
-from dynoan.analysis.conditioning.one_to_a_record import either_way, lopsided, middle_of_either
-from dynoan.analysis.conditioning.posterior import draws
-from dynoan.analysis.conditioning.prior import Normal, Posterior, posterior
-from dynoan.analysis.conditioning.rows import one_speed
+from dynoan.analysis.conditioning.forces.columns import Columns
+from dynoan.analysis.conditioning.samples.rows import one_speed
+from dynoan.analysis.conditioning.separating.doubt import doubt
+from dynoan.analysis.conditioning.separating.expectations import Kind
+from dynoan.analysis.conditioning.separating.one_to_a_record import either_way, lopsided, middle_of_either
+from dynoan.analysis.conditioning.separating.posterior import draws
+from dynoan.analysis.conditioning.separating.prior import Normal, Posterior, posterior
 from dynoan.model.arrays import BoolArray, FloatArray
 
 Starts = tuple[float, float]  #: exponents of either direction, or one of `HOLDING` for both

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.columns import Columns, Linear
-from dynoan.analysis.conditioning.effects import Effect
-from dynoan.analysis.conditioning.expectations import Kind, Listed, listed
-from dynoan.analysis.conditioning.posterior import bounded
-from dynoan.analysis.conditioning.shape import centres, smoothness
-from dynoan.analysis.conditioning.state import State
+from dynoan.analysis.conditioning.forces.columns import Columns, Linear
+from dynoan.analysis.conditioning.forces.effects import Effect
+from dynoan.analysis.conditioning.forces.shape import centres, smoothness
+from dynoan.analysis.conditioning.forces.state import State
+from dynoan.analysis.conditioning.separating.expectations import Kind, Listed, listed
+from dynoan.analysis.conditioning.separating.posterior import bounded
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 

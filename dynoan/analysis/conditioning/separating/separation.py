@@ -13,17 +13,17 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.columns import GAS_COLUMNS, Columns, Linear
-from dynoan.analysis.conditioning.expectations import Kind
-from dynoan.analysis.conditioning.model_error import calm, left_over, loss, phases, turn_scatter, weights
-from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.conditioning.prior import Normal, coefficients, normal
-from dynoan.analysis.conditioning.resting import NO_RESTS, Rests
-from dynoan.analysis.conditioning.rows import Rows, one_speed
-from dynoan.analysis.conditioning.state import ALL_LAGS, LAGS, Lag, Stage, State
-from dynoan.analysis.conditioning.structure import Unexplained, most_left
-from dynoan.analysis.conditioning.untold import Untold, untold
-from dynoan.analysis.conditioning.weighing import Drawn, drawn
+from dynoan.analysis.conditioning.forces.columns import GAS_COLUMNS, Columns, Linear
+from dynoan.analysis.conditioning.forces.resting import NO_RESTS, Rests
+from dynoan.analysis.conditioning.forces.state import ALL_LAGS, LAGS, Lag, Stage, State
+from dynoan.analysis.conditioning.left_open.model_error import calm, left_over, loss, phases, turn_scatter, weights
+from dynoan.analysis.conditioning.left_open.open_end import Open
+from dynoan.analysis.conditioning.left_open.structure import Unexplained, most_left
+from dynoan.analysis.conditioning.left_open.untold import Untold, untold
+from dynoan.analysis.conditioning.samples.rows import Rows, one_speed
+from dynoan.analysis.conditioning.separating.expectations import Kind
+from dynoan.analysis.conditioning.separating.prior import Normal, coefficients, normal
+from dynoan.analysis.conditioning.separating.weighing import Drawn, drawn
 from dynoan.model.arrays import FloatArray
 
 
