@@ -3,26 +3,34 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 from scipy.linalg import solve_triangular
 
 from dynoan.analysis.learning.assumptions import BLOCK, EVENED
-from dynoan.analysis.learning.logged import CHANNELS, LoggedLaunch
+from dynoan.analysis.learning.logged import CHANNELS, SHOCKS, LoggedLaunch
 from dynoan.analysis.learning.problem import SENSORS, LearnProblem, LearnScene, LearnState
 from dynoan.analysis.learning.roughness import covariance
 from dynoan.analysis.learning.starting import first_starts
 from dynoan.model.arrays import FloatArray
 
 #: what tells how a launch was driven and not what the car does of it
-_OF_THE_DRIVE = ("acceleration", "speed")
+_OF_THE_DRIVE = tuple(name for name in CHANNELS if name not in SHOCKS)
 _ROUNDS = 4
+
+
+class Followed(NamedTuple):
+    """How a launch is predicted."""
+
+    off: float  #: of the shocks' travel, evened out, root mean square over the launch [m]
+    floor: float  #: what road, sensors and the model itself leave of that with the car's true values, expected [m]
 
 
 def followed(
     scene: LearnScene, launch: LoggedLaunch, values: FloatArray, sensors: FloatArray, taken: LearnState
-) -> float:
-    """Return how far off the travel of the shocks is predicted, evened out, root mean square over the launch. [m]
+) -> Followed:
+    """Return how far off the travel of the shocks is predicted, and how far it would be with the right values.
 
     The drive is fitted to acceleration and speed; where neither was logged, the tyres' grip is taken as used to the
     full and only the start is looked for.
@@ -44,10 +52,20 @@ def followed(
     for _ in range(_ROUNDS if names else 0):
         state = _round(problem, state, names)
     predicted = problem.predict(state)[0]
-    off = [c.values - predicted[CHANNELS.index(c.name)] for c in launch.channels if c.name not in _OF_THE_DRIVE]
-    width = max(1, round(EVENED / BLOCK))
-    even = [np.convolve(one, np.ones(width) / width, mode="valid") for one in off]
-    return float(np.sqrt(np.mean(np.concatenate(even) ** 2)))
+    shocks = tuple(c for c in launch.channels if c.name not in _OF_THE_DRIVE)
+    off = np.concatenate([c.values - predicted[CHANNELS.index(c.name)] for c in shocks])
+    assert problem.hits is not None
+    spread = covariance(launch, predicted, problem.hits, state.roughness, names=tuple(c.name for c in shocks))
+    evening = np.kron(np.eye(len(shocks)), _evening(launch.blocks))
+    floor = np.mean(np.einsum("ij,jk,ik->i", evening, spread, evening))
+    return Followed(float(np.sqrt(np.mean((evening @ off) ** 2))), float(np.sqrt(floor)))
+
+
+def _evening(blocks: int) -> FloatArray:
+    """Return what evens a channel out, shape (n, blocks): means of neighbouring blocks."""
+    width = min(max(1, round(EVENED / BLOCK)), blocks)
+    rows = blocks - width + 1
+    return np.stack([np.roll(np.concatenate([np.ones(width) / width, np.zeros(rows - 1)]), n) for n in range(rows)])
 
 
 def _round(problem: LearnProblem, state: LearnState, names: tuple[str, ...]) -> LearnState:

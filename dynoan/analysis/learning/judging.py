@@ -51,12 +51,14 @@ class LeftOut:
     name: str  #: of its log
     before: float  #: root mean square of logged less predicted travel of the shocks [m]
     after: float
+    floor: float = 0.0  #: what road, sensors and the model leave of it whatever the car's values, expected [m]
 
     @property
     def verdict(self) -> LearnVerdict:
-        """Whether it is predicted better."""
+        """Whether it is predicted better; no worse where it is missed by no more than road and sensors leave."""
         share = self.after / max(self.before, 1e-12)
-        return "better" if share < BETTER else "no better" if share > WORSE else "cannot tell"
+        worse = share > WORSE and self.after > WORSE * self.floor
+        return "better" if share < BETTER else "no better" if worse else "cannot tell"
 
 
 def learned_values(scene: LearnScene, fit: LearnFit) -> tuple[LearnedValue, ...]:
@@ -82,7 +84,7 @@ def left_out(scene: LearnScene, launches: Sequence[LoggedLaunch]) -> LeftOut | N
     values, sensors = fit.state.values, fit.state.sensors
     before = followed(scene, last, 0 * values, 0 * sensors, fit.state)
     after = followed(scene, last, values, sensors, fit.state)
-    return LeftOut(last.name, before, after)
+    return LeftOut(last.name, before.off, after.off, after.floor)
 
 
 def verdict_of(values: Sequence[LearnedValue], tried: LeftOut | None) -> LearnVerdict:

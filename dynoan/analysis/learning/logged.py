@@ -22,6 +22,7 @@ from dynoan.model.arrays import FloatArray, IntArray
 
 #: what may be logged: the mean travel of an axle's shocks, acceleration along the car, its speed
 CHANNELS = ("front", "rear", "acceleration", "speed")
+SHOCKS = CHANNELS[:2]
 _UNIFORM = float(np.sqrt(12.0))
 
 

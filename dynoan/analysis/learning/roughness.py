@@ -22,11 +22,12 @@ from dynoan.analysis.learning.assumptions import (
     MODEL_TIME,
     ROAD_APART,
     ROADS,
+    SEEN_LATE,
     SENSOR_DRIFT,
     SENSOR_ZERO,
     SUNK_OFF,
 )
-from dynoan.analysis.learning.logged import CHANNELS, LoggedLaunch
+from dynoan.analysis.learning.logged import CHANNELS, SHOCKS, LoggedLaunch
 from dynoan.analysis.learning.predicting import RunnableCar, motions
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import Surface
@@ -39,6 +40,8 @@ class RoadHits:
     roughness: float  #: [m³]
     shift: FloatArray  #: their mean, shape (channels, blocks): shocks stiffer one way than the other pull a car down
     each: FloatArray  #: about the mean, shape (roads, channels, blocks)
+    #: how far beside its middle friction may let the car stand, front and rear at the shock, standard deviations [m]
+    stuck: tuple[float, float] = (0.0, 0.0)
 
 
 def road_hits(car: RunnableCar, drive: Drive, surface: Surface, launch: LoggedLaunch, roughness: float) -> RoadHits:
@@ -58,7 +61,17 @@ def road_hits(car: RunnableCar, drive: Drive, surface: Surface, launch: LoggedLa
     _, found = motions(car, [drive] * ROADS, rough, launch.length, tuple(range(ROADS)))
     added = np.stack([launch.averaged(time, found[c] - level[c]) for c in CHANNELS], axis=1)
     shift = added.mean(axis=0)
-    return RoadHits(roughness, shift, added - shift)
+    return RoadHits(roughness, shift, added - shift, _stood(car))
+
+
+def _stood(car: RunnableCar) -> tuple[float, float]:
+    """Return how far the seals' friction may let either axle stand beside its middle: an even law over all of it."""
+    half, friction = car.large.half, car.large.friction
+    one, two = (
+        ratio * rub / (axle.spring + axle.gas) / np.sqrt(3.0)
+        for ratio, rub, axle in zip(car.ratios, friction, (half.front, half.rear), strict=True)
+    )
+    return float(one), float(two)
 
 
 def covariance(
@@ -104,6 +117,9 @@ def covariance(
         own[np.diag_indices(blocks)] += noises.get(name, _usual_noise(name)) ** 2 + (1e-3 * size) ** 2 + 1e-14
         if name in leaning:
             own += _leaning(middles, apart, roughness)
+        if name in SHOCKS:
+            left = hits.stuck[SHOCKS.index(name)] * (middles > BEFORE - SEEN_LATE)  # it counts once the car moves
+            own += np.outer(left, left)
         out[part, part] += own
     return np.asarray(out)
 

@@ -116,6 +116,7 @@ class LearnAnswer(Answer):
             "fit_rms": self.fit_rms, "verdict": self.verdict,
             "left_out": None if self.tried is None else {
                 "log": self.tried.name, "before_m": self.tried.before, "after_m": self.tried.after,
+                "floor_m": self.tried.floor,
                 "verdict": self.tried.verdict,
             },
             "roughness_m3": self.fit.state.roughness,

@@ -120,7 +120,8 @@ def _tried(answer: LearnAnswer, units: Shown) -> Paragraph:
     length, tried = shown("length", units), answer.tried
     before, after = length.text(tried.before), length.text(tried.after)
     missed = f"its shocks' travel, evened over half a second, is missed by {before} with the values before"
-    return Paragraph(f"{tried.name} left out: {missed}, by {after} with what the other logs tell. {verdict}")
+    least = f"road, sensors and the launch model leave up to some {length.text(tried.floor)} of it whatever the car is"
+    return Paragraph(f"{tried.name} left out: {missed}, by {after} with what the other logs tell; {least}. {verdict}")
 
 
 def _changes(answer: LearnAnswer) -> list[Block]:

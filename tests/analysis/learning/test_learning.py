@@ -9,9 +9,13 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.learning.fitting import fit_launches
-from dynoan.analysis.learning.judging import LearnedValue, learned_values, left_out, verdict_of
+from dynoan.analysis.learning.following import followed
+from dynoan.analysis.learning.judging import LearnedValue, LeftOut, learned_values, left_out, verdict_of
 from dynoan.analysis.learning.logged import logged_launch
+from dynoan.analysis.learning.problem import LearnProblem
+from dynoan.analysis.learning.roughness import covariance, road_hits
 from dynoan.analysis.learning.values import uncertain_values, with_values
+from dynoan.analysis.statistics import Z95
 from dynoan.errors import FitError
 from dynoan.jobs.learn.answering import _gentle, _new_values
 from dynoan.library.car_file import car_from_text
@@ -151,3 +155,44 @@ def test_of_many_cars_the_limits_hold_and_the_launch_left_out_is_predicted_bette
     assert 0.90 <= np.mean(held) <= 0.98
     assert 0.90 <= np.mean(told) <= 0.98
     assert rms[1] <= 0.5 * rms[0]
+
+
+# What a launch left out can be missed by
+
+
+def test_a_launch_left_out_is_missed_by_as_much_as_road_and_sensors_leave():
+    """With the car's true values the miss is of the size that is foretold."""
+    weekend, made = squatting(), scene()
+    launches = ready(weekend)
+    problem = LearnProblem(made, launches)
+    state = replace(problem.start(), roughness=5e-5)
+    spreads = [v.half_width / Z95 for v in made.values]
+    true = [truth(weekend, v) if v.shown else v.value for v in made.values]
+    off = [
+        (t - v.value) / sd if v.added else np.log(t / v.value) * v.value / sd
+        for v, t, sd in zip(made.values, true, spreads, strict=True)
+    ]
+    found = followed(made, launches[-1], np.array(off), state.sensors, state)
+    assert 0.25 < found.off / found.floor < 1.5
+
+
+def test_a_car_predicted_as_well_as_can_be_is_not_no_better():
+    assert LeftOut("run", 0.32e-3, 0.37e-3, 0.36e-3).verdict == "cannot tell"
+    assert LeftOut("run", 0.32e-3, 0.80e-3, 0.36e-3).verdict == "no better"
+    assert LeftOut("run", 1.0e-3, 0.4e-3, 0.36e-3).verdict == "better"
+
+
+def test_friction_lets_a_car_stand_beside_its_middle():
+    """An even law over friction by the spring's rate, at the shock, from when the car moves; speed knows none of it."""
+    made, launch = scene(), ready(squatting())[0]
+    car = made.runnable(np.zeros(len(made.values)))
+    problem = LearnProblem(made, [launch])
+    start = problem.start()
+    hits = road_hits(car, problem.drives(car, start, start.drives)[0], made.surface, launch, 1e-5)
+    rub, rate = car.large.friction[0], car.large.half.front.spring
+    assert hits.stuck[0] == pytest.approx(0.92 * rub / rate / np.sqrt(3), rel=1e-3)
+    at = np.zeros((4, launch.blocks))
+    for name, some in (("front", True), ("speed", False)):
+        free, stuck = (covariance(launch, at, h, 1e-5, names=(name,)) for h in (replace(hits, stuck=(0.0, 0.0)), hits))
+        assert (stuck[-1, -1] - free[-1, -1] == pytest.approx(hits.stuck[0] ** 2, rel=1e-6)) == some
+        assert stuck[0, 0] == free[0, 0]
