@@ -55,3 +55,6 @@ MOST_KINDS = 8
 EVEN_X = 0.6
 #: [lines] with words between their numbers that are rows of a table; judged: of fewer, a sentence said twice is none
 WORDED_ROWS = 3
+#: [1] bare numbers across a table's top are speeds where the last is so many times the first; judged: serial numbers
+#: lie closer together
+SPEEDS_APART = 1.5

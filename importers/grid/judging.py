@@ -123,21 +123,26 @@ def _body(lines: Sequence[str]) -> Sequence[str]:
 def _present(sample: Sequence[str], lines: Sequence[str]) -> list[str]:
     least = min(len(sample), DELIMITER_LINES)
     marks = [d for d in DELIMITERS if d == BLANKS or sum(d in line for line in sample) * LINES_PER_DELIMITER >= least]
-    return [d for d in marks if d != BLANKS or not _has_blank_column(sample, lines)]
+    return [d for d in marks if d != BLANKS or not _tabs_alone(sample, lines)]
 
 
-def _has_blank_column(sample: Sequence[str], lines: Sequence[str]) -> bool:
-    """Whether tabs leave one column empty in all rows and in a line of names: they set cells apart, it is a gap."""
-    tabbed = [split_cells(line, "\t") for line in sample if "\t\t" in line]
-    rows = [
-        cells for cells in tabbed if all(not c or NUMBER["."].fullmatch(c) or NUMBER[","].fullmatch(c) for c in cells)
-    ]
-    width = max(map(len, rows), default=0)
-    gaps = {k for k in range(1, width - 1) if all(k < len(cells) and not cells[k] for cells in rows)}
-    return bool(gaps) and any(
-        len(cells) == width and {k for k, cell in enumerate(cells) if not cell} == gaps and cells not in rows
-        for cells in (split_cells(line, "\t") for line in lines if "\t\t" in line)
+def _tabs_alone(sample: Sequence[str], lines: Sequence[str]) -> bool:
+    """Whether tabs set cells apart, as many in all rows as in a line of names, with the same columns left blank.
+
+    Blanks then stand within cells, and an empty column is a gap between two tables.
+    """
+    tabbed = [split_cells(line, "\t") for line in sample if line.count("\t") >= 2]
+    width = Counter(map(len, tabbed)).most_common(1)[0][0] if tabbed else 0
+    rows = [cells for cells in tabbed if len(cells) == width and any(map(_is_number, cells))]
+    blank = {k for k in range(width) if not any(cells[k] for cells in rows)}
+    names = (split_cells(line, "\t") for line in lines if line.count("\t") == width - 1)
+    return len(rows) > 1 and any(
+        {k for k, cell in enumerate(cells) if not cell} == blank and not any(map(_is_number, cells)) for cells in names
     )
+
+
+def _is_number(cell: str) -> bool:
+    return any(NUMBER[point].fullmatch(cell) for point in ".,")
 
 
 def _judge(rows: list[list[str]], mark: str, point: str, *, quoted: bool) -> _Candidate | None:

@@ -30,8 +30,11 @@ _BESIDE_CLICKS = (
 )
 
 
-def with_clicks_named(lines: Sequence[str]) -> list[str] | None:
-    """Return the lines with names for the clicks across a table's top; None where none stand there."""
+def with_clicks_named(lines: Sequence[str], whole: Sequence[str] = ()) -> list[str] | None:
+    """Return the lines with names for the clicks across a table's top; None where none stand there.
+
+    `whole` are all lines, where a table above was seen to.
+    """
     for mark in _MARKS if len(lines) <= TIDY_LINES else ():
         for at, line in enumerate(lines[:-1]):
             cells = split_cells(line, mark) if mark in line else []
@@ -40,14 +43,15 @@ def with_clicks_named(lines: Sequence[str]) -> list[str] | None:
             cells, titled = [*cells[:1], *map(_position, cells[1:])], _title(lines[:at], mark)
             adjusters = {name for other in lines[:at] for name in _adjusters(other)}
             way, unit = _way_above(lines[:at]), ""
-            if not adjusters and titled is not None and _speaks_of_clicks(line, titled, lines[:at]):
+            spoken = titled is not None and _speaks_of_clicks(line, titled, lines[:at])
+            if not adjusters and titled is not None and (spoken or _other_way_has(cells, titled, whole or lines, mark)):
                 # The one knob of the direction that the title over the table names.
                 adjusters, way, unit = {titled.way[0]}, titled.way, titled.unit
             if len(adjusters) == 1:
                 adjuster, rest = adjusters.pop(), lines[at + 1 :]
                 head = _head(cells, adjuster, mark, way, unit)
                 # A table of the other direction may stand below, under its title.
-                more = with_clicks_named([*lines[:at], *rest]) or [*lines[:at], *rest]
+                more = with_clicks_named([*lines[:at], *rest], whole or lines) or [*lines[:at], *rest]
                 return [*lines[:at], head, *more[at:]]
     return None
 
@@ -140,6 +144,32 @@ def _speaks_of_clicks(line: str, titled: _Title, above: Sequence[str]) -> bool:
     """Whether the title over a table, its line of numbers or a line above that sets none speaks of clicks."""
     spoken = any(_CLICKS.search(plain(other)) and not clicks_of(other) for other in above)
     return spoken or titled.clicks or any(_CLICKS.fullmatch(word) for word in re.split(r"[^\w]+", plain(line)))
+
+
+def _other_way_has(cells: Sequence[str], titled: _Title, lines: Sequence[str], mark: str) -> bool:
+    """Whether the same numbers stand over a table of the other direction, under its title, and count no runs.
+
+    Numbers that both directions were tested at are clicks of both knobs; 1, 2, 3 may be runs.
+    """
+    if [int(c) for c in cells[1:]] == list(range(1, len(cells))):
+        return False
+    same = (at for at, line in enumerate(lines) if [*map(_position, split_cells(line, mark))][1:] == cells[1:])
+    titles = (_title(lines[:at], mark) for at in same)
+    return any(other is not None and other.way != titled.way for other in titles)
+
+
+def numbers_taken_as_clicks(lines: Sequence[str]) -> str:
+    """Return the warning of numbers under both directions that were taken as clicks though no line speaks of such."""
+    if any(re.search(rf"(?<![a-z]){CLICK_WORD}(?![a-z])", plain(line)) or clicks_of(line) for line in lines):
+        return ""
+    for mark in _MARKS:
+        for at, line in enumerate(lines):
+            cells = [*map(_position, split_cells(line, mark))] if mark in line else []
+            titled = _title(lines[:at], mark) if len(cells) >= ACROSS_LEAST and _are_clicks(cells) else None
+            if titled is not None and _other_way_has(cells, titled, lines, mark):
+                names = ", ".join(f"'{c}'" for c in cells[1:])
+                return f"{names} over compression and over rebound were taken as clicks, though no line says so"
+    return ""
 
 
 def _position(cell: str) -> str:

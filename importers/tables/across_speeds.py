@@ -13,6 +13,7 @@ from importers.assumptions.words import MOST_CLICKS
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import describe_column
 from importers.patterns import regex
+from importers.tables.bare_speeds import with_speeds_marked
 from importers.tables.row_labels import row_keys, with_ways_of_clicks
 from importers.words.adjusters import CLICK_WORD
 from importers.words.channels import CHANNEL_WORDS, REMARKS
@@ -43,6 +44,7 @@ class _Speed(NamedTuple):
 def with_speeds_down(lines: Sequence[str]) -> list[str] | None:
     """Return the lines with each force of the table in a row of its own; None where no speeds stand across."""
     for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+        lines = with_speeds_marked(lines, mark)
         rows = [split_cells(line, mark) if mark in line else [] for line in lines]
         for at, cells in enumerate(rows[:-1]):
             if len(cells) >= ACROSS_LEAST and len(rows[at + 1]) == len(cells) and (found := _down(lines, rows, at)):

@@ -15,8 +15,14 @@ from importers.decoding import (
 )
 from importers.grid import CellGrid, as_tabs, first_fixed_row, fixed_spans, tabbed
 from importers.header import Header, HeaderColumn, find_header, with_layout
-from importers.tables.across_clicks import with_click_rows_joined, with_clicks_named, with_pairs_named
+from importers.tables.across_clicks import (
+    numbers_taken_as_clicks,
+    with_click_rows_joined,
+    with_clicks_named,
+    with_pairs_named,
+)
 from importers.tables.across_speeds import with_speeds_down
+from importers.tables.bare_speeds import rows_called_by_numbers
 from importers.tables.faulty_rows import is_state_column
 from importers.tables.grid_of_blocks import with_blocks_stacked
 from importers.tables.noted_cells import without_notes
@@ -97,13 +103,17 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     plain = lines if clean is None else clean
     noted = without_notes(plain)
     plain = plain if noted is None else noted.lines
-    upright = turned_upright(plain) or with_clicks_named(plain) or with_pairs_named(plain)
-    upright = upright or with_click_rows_joined(plain) or with_speeds_down(plain)
+    clicks = turned_upright(plain) or with_clicks_named(plain)
+    upright = clicks or with_pairs_named(plain) or with_click_rows_joined(plain)
+    down = None if upright else with_speeds_down(plain)
+    upright = upright or down
     if all(new is None for new in (apart, stacked, worded, noted, clean, upright)):
         return coded
     text = "\n".join(upright or plain)
-    said = ((halves.said,) if halves and halves.said else ()) + (() if noted is None else (noted.said,))
-    return CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"), said)
+    of_rows = rows_called_by_numbers(plain, down) if down else ""
+    of_clicks = numbers_taken_as_clicks(plain) if clicks else ""
+    said = (halves.said if halves else "", noted.said if noted else "", of_rows, of_clicks)
+    return CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"), tuple(filter(None, said)))
 
 
 def rows_found(coded: CodedPlace, name: str, options: ReadOptions) -> FoundRows:

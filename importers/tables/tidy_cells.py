@@ -6,11 +6,11 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
-from importers.assumptions.tables import TIDY_LINES
+from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
 from importers.grid import split_cells
 from importers.patterns import regex
 from importers.tables.cell_units import NUMBER_AND_UNIT, units_behind
-from importers.words.unit_text import clean_unit
+from importers.words.unit_text import clean_unit, is_unit
 
 _RULE = regex(r"[\s|+:=_-]*[-=_]{3}[\s|+:=_-]*")
 _BAR = regex(r"\s*\|.*\|\s*")
@@ -69,7 +69,7 @@ def _without_units(lines: Sequence[str]) -> list[str] | None:
     for mark in _MARKS:
         rows = {i: split_cells(line, mark) for i, line in enumerate(lines) if mark in line}
         with_units = {i: units_behind(cells) for i, cells in rows.items()}
-        some = {i: units for i, units in with_units.items() if sum(bool(u) for u in units) >= 1}
+        some = {i: units for i, units in with_units.items() if any(units) and not _are_speeds(rows[i], units)}
         if len(some) < (2 if all(sum(map(bool, units)) >= 2 for units in some.values()) else 3):
             continue
         kinds = Counter(tuple(map(clean_unit, units)) for units in some.values())
@@ -80,6 +80,16 @@ def _without_units(lines: Sequence[str]) -> list[str] | None:
         return [*lines[:first], units, *(_numbers(lines[i], mark) if i in some else lines[i]
                                          for i in range(first, len(lines)))]  # fmt: skip
     return None
+
+
+def _are_speeds(cells: Sequence[str], units: Sequence[str]) -> bool:
+    """Whether cells are speeds across a table's top, a word or nothing before them."""
+    return (
+        len(units) >= ACROSS_LEAST
+        and not units[0]
+        and not cells[0][:1].isdigit()
+        and all(is_unit(unit, "velocity") for unit in units[1:])
+    )
 
 
 def _numbers(line: str, mark: str) -> str:
