@@ -18,6 +18,7 @@ from dynoan.model.importing import ReadOptions, Verdict
 from dynoan.model.sweep import Sweep
 from importers.assumptions.records import MOST_UNPACKED
 from importers.assumptions.workbooks import LARGE_WORKBOOK, MOST_CELLS, MOST_ROWS
+from importers.damage import damage_in_words
 from importers.sheets_apart import TooLongError, sheet_text
 from importers.sheets_aside import measured_sheets
 from importers.sheets_bounds import read_apart, too_long, unpacked_counts
@@ -117,7 +118,7 @@ def _sheets(data: bytes, name: str) -> Iterator[_SheetText]:
         raise too_long(name) from None
     except Exception as error:  # the libraries raise whatever the damaged part provokes
         raise ReadError(
-            f"the workbook is damaged ({type(error).__name__})",
+            f"the workbook is damaged ({damage_in_words(error)})",
             where=name,
             hint="open and save it again, or save it as CSV",
         ) from None

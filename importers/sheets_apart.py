@@ -115,7 +115,7 @@ def main(most_cells: int, seconds: int) -> int:
     except TooLongError:
         return TOO_LONG
     except Exception as error:  # the libraries raise whatever the damaged part provokes
-        sys.stderr.write(type(error).__name__)
+        sys.stderr.write(f"{type(error).__module__}.{type(error).__qualname__}")
         return DAMAGED
     return READ
 

@@ -19,6 +19,7 @@ from importers.assumptions.workbooks import (
     SHEET_SECONDS_PER_CELL,
     SHEET_SECONDS_PER_CELL_SLOW,
 )
+from importers.damage import damage_in_words
 
 _SHEETS = "xl/worksheets/"
 _CHUNK = 1 << 20
@@ -89,7 +90,8 @@ def read_apart(data: bytes, name: str, cells: int) -> Iterator[tuple[str, str]]:
     if done.returncode in _CPU_ENDED:
         raise _refused(f"not read within {seconds} s of computing", name, "save the sheets as CSV")
     if done.returncode != sheets_apart.READ:
-        fault = done.stderr.decode(errors="replace") if done.returncode == sheets_apart.DAMAGED else "it cannot be read"
+        said = done.stderr.decode(errors="replace")
+        fault = damage_in_words(said) if done.returncode == sheets_apart.DAMAGED else "it cannot be read"
         raise _refused(f"the workbook is damaged ({fault})", name, "open and save it again, or save it as CSV")
     for line in done.stdout.splitlines():
         sheet = json.loads(line)

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from dynoan.errors import ReadError
+from importers.damage import damage_in_words
 from importers.records import mat_trial
 from importers.records.mat_bounds import claims_too_much
 from importers.records.record import ColumnRecord, claims_more
@@ -38,7 +39,7 @@ def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
         found = loadmat(io.BytesIO(data), simplify_cells=True)
     except Exception as error:  # scipy raises whatever the damaged part provokes
         raise ReadError(
-            f"the MATLAB file is damaged ({type(error).__name__})", where=name, hint="save it again, or as CSV"
+            f"the MATLAB file is damaged ({damage_in_words(error)})", where=name, hint="save it again, or as CSV"
         ) from (None)
     held = _plain({k: v for k, v in found.items() if not k.startswith("__")})
     return records_in(_with_labelled(held))
@@ -58,7 +59,8 @@ def _try_apart(data: bytes, name: str) -> None:
     except subprocess.TimeoutExpired:
         raise ReadError(f"not read within {_PATIENCE:g} s", where=name, hint="save it as CSV") from None
     if done.returncode != mat_trial.READ:
-        fault = done.stderr.decode(errors="replace") if done.returncode == mat_trial.DAMAGED else "it cannot be read"
+        said = done.stderr.decode(errors="replace")
+        fault = damage_in_words(said) if done.returncode == mat_trial.DAMAGED else "it cannot be read"
         raise ReadError(f"the MATLAB file is damaged ({fault})", where=name, hint="save it again, or as CSV")
 
 

@@ -33,7 +33,7 @@ def main() -> int:
     try:
         loadmat(io.BytesIO(sys.stdin.buffer.read()), simplify_cells=True)
     except Exception as error:  # scipy raises whatever the damaged part provokes
-        sys.stderr.write(type(error).__name__)
+        sys.stderr.write(f"{type(error).__module__}.{type(error).__qualname__}")
         return DAMAGED
     return READ
 

@@ -13,6 +13,7 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from importers.assumptions.records import MOST_VALUES
+from importers.damage import damage_in_words
 from importers.records.record import ColumnRecord, RecordColumn, claims_more
 
 
@@ -39,7 +40,7 @@ def mdf_records(data: bytes, name: str) -> list[ColumnRecord]:
         except ReadError:
             raise
         except Exception as error:  # asammdf raises whatever the damaged part provokes
-            fault = type(error).__name__
+            fault = damage_in_words(error)
         gc.collect()  # what is half made lies in a circle, and would speak as it goes
     raise ReadError(f"the MF4 file is damaged ({fault})", where=name, hint="export it as CSV")
 

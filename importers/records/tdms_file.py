@@ -10,6 +10,7 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from importers.assumptions.records import MOST_VALUES
+from importers.damage import damage_in_words
 from importers.records.record import ColumnRecord, RecordColumn, claims_more
 
 
@@ -32,12 +33,32 @@ def tdms_records(data: bytes, name: str) -> list[ColumnRecord]:
     try:
         with TdmsFile.open(io.BytesIO(data)) as file:
             if sum(len(channel) for group in file.groups() for channel in group.channels()) <= MOST_VALUES:
+                _refuse_cut_off(file, name)
                 return [_record(group, file.properties) for group in file.groups()]
+    except ReadError:
+        raise
     except Exception as error:  # npTDMS raises whatever the damaged part provokes
         raise ReadError(
-            f"the TDMS file is damaged ({type(error).__name__})", where=name, hint="export it as CSV"
+            f"the TDMS file is damaged ({damage_in_words(error)})", where=name, hint="export it as CSV"
         ) from None
     raise claims_more(name, "the TDMS file")
+
+
+def _refuse_cut_off(file: Any, name: str) -> None:
+    """Refuse a file whose last part is not whole and whose channels thereby end at different samples.
+
+    Raises
+    ------
+    ReadError
+        With what to do.
+    """
+    lengths = {len(channel) for group in file.groups() for channel in group.channels()}
+    if file.file_status.incomplete_final_segment and len(lengths) > 1:
+        raise ReadError(
+            "the TDMS file ends before its channels do",
+            where=name,
+            hint="copy it from the logger again, or export it as CSV",
+        )
 
 
 def _record(group: Any, properties: Any) -> ColumnRecord:

@@ -185,3 +185,25 @@ def test_each_extra_that_a_refusal_names_is_one():
 
     project = tomllib.loads((Path(__file__).parents[3] / "pyproject.toml").read_text("utf-8"))["project"]
     assert {"ods", "xls", "sheets", "excel", "tdms", "mdf"} <= set(project["optional-dependencies"])
+
+
+@pytest.mark.parametrize(
+    ("make", "name", "share", "said"),
+    [
+        (lambda: mat(RUN), "a.mat", 0.5, "damaged (it ends too soon); save it again"),
+        (lambda: mat(RUN, do_compression=True), "a.mat", 0.9, "damaged (it ends too soon); save it again"),
+        (tdms, "a.tdms", 0.5, "the TDMS file ends before its channels do; copy it from the logger again"),
+        (mf4, "a.mf4", 0.5, "damaged (it ends too soon); export it as CSV"),
+        (
+            lambda: xlsx(Run=table(PEAK_NAMES, PEAKS.T)),
+            "a.xlsx",
+            0.5,
+            "damaged (a packed part of it is torn); open and",
+        ),
+    ],
+)
+def test_a_file_that_is_cut_off_says_so_in_words(make, name, share, said):
+    data = make()
+    with pytest.raises(ReadError) as refused:
+        read_bytes(data[: int(share * len(data))], name)
+    assert said in str(refused.value)
