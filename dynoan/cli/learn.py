@@ -8,8 +8,8 @@ import click
 
 from dynoan.cli.call import Call
 from dynoan.cli.command import command
+from dynoan.cli.log_options import per_corner
 from dynoan.cli.pictures import check_plot
-from dynoan.cli.travel import per_corner
 
 EPILOG = """\b
 Examples:

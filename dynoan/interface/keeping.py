@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from dynoan.interface.asking import Asking
 
@@ -17,8 +17,11 @@ class KeepingJobs(Asking):
     """The report, the phone page."""
 
     def report(
-        self, *what: str, title: str = "", launch: bool = True, travel: Sequence[str | Path] = ()
-    ) -> ReportAnswer:
+        self, *what: str, title: str = "", launch: bool = True, travel: Sequence[str | Path] = (),
+        corner: Mapping[str, str] | None = None, scale: str | Mapping[str, str] | None = None,
+        zero: str | Mapping[str, str] | None = None, part: Mapping[str, tuple[float, float]] | None = None,
+        window: float | str | None = None, time: str | None = None,
+    ) -> ReportAnswer:  # fmt: skip
         """Return everything about cars, packs or shocks, as parts and as one self-contained HTML page.
 
         ``page()`` of the answer is the page's text and ``save("report.html")`` writes it, in the units the library
@@ -34,11 +37,14 @@ class KeepingJobs(Asking):
             With how the cars leave the line.
         travel
             Logs of shock travel of the one car named, as `travel` reads them.
+        corner, scale, zero, part, window, time
+            What the columns of these logs do not say, the same for all of them, as for `travel`.
 
         Raises
         ------
-        LookupFault, CallError
-            As `dynoan.jobs.report.answer`; `page` and `save` raise CallError where the page would be over 5 MB.
+        LookupFault, QuantityError, CallError
+            As `dynoan.jobs.report.answer` and, of logs, as `travel`; `page` and `save` raise CallError where the page
+            would be over 5 MB.
 
         Examples
         --------
@@ -50,9 +56,11 @@ class KeepingJobs(Asking):
         True
         """
         from dynoan.jobs.report import ReportQuestion, answer
+        from dynoan.jobs.travel import TravelQuestion
         from dynoan.reading import read_log
 
-        logs = [read_log(path) for path in travel]
+        told: dict[str, Any] = {"corner": corner, "scale": scale, "zero": zero, "part": part, "window": window}
+        logs = [TravelQuestion.asked(read_log(path), **told, time=time) for path in travel]
         return self._ask(answer, ReportQuestion.asked(*what, title=title, launch=launch, travel=logs))
 
     def trackside(self, car: str, *, packs: str | Sequence[str] = (), launch: bool = True) -> TracksideAnswer:

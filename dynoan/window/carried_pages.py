@@ -10,6 +10,7 @@ from starlette.responses import Response
 from dynoan.errors import CallError
 from dynoan.jobs import report, trackside
 from dynoan.show import presenting
+from dynoan.window import logged
 from dynoan.window.downloads import download
 
 if TYPE_CHECKING:
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from starlette.requests import Request
 
     from dynoan.jobs.answering import PageAnswer
+    from dynoan.jobs.travel import TravelQuestion
     from dynoan.window.desk import Desk
     from dynoan.window.working import Work
     from dynoan.workbench import Workbench
@@ -33,28 +35,35 @@ def make(desk: Desk, form: FormData, _: Request) -> str:
     with desk.bench() as bench:
         bench.library.car(car)
         stamp = desk.stamp()
+    logs, key = logged.questions(desk, car) if kind == "report" else [], _key(desk, kind, car)
 
     def run(work: Work) -> None:
         bench = desk.own_bench(work)
-        text = presenting.page(replace(_answer(bench, kind, car), units=desk.units), desk.units)
+        text = presenting.page(replace(_answer(bench, kind, car, logs), units=desk.units), desk.units)
         with desk.bench():
             if desk.stamp() == stamp:
-                desk.remembered[f"page {kind} {car}"] = text
+                desk.remembered[key] = text
 
-    desk.works.begin(f"page {kind} {car} {stamp}", f"Making the {PAGES[kind]} of {car}", run, lane="pages")
+    desk.works.begin(f"{key} {stamp}", f"Making the {PAGES[kind]} of {car}", run, lane="pages")
     return "/log#pages"
 
 
-def _answer(bench: Workbench, kind: str, car: str) -> PageAnswer:
+def _key(desk: Desk, kind: str, car: str) -> str:
+    """Return what a made page is remembered by: a report with other logs is another."""
+    logs = [(f.id, f.facts) for f in logged.lying(desk, car)] if kind == "report" else []
+    return f"page {kind} {car} {logs or ''}"
+
+
+def _answer(bench: Workbench, kind: str, car: str, logs: list[TravelQuestion]) -> PageAnswer:
     if kind == "phone":
         return trackside.answer(bench, trackside.TracksideQuestion.asked(car))
-    return report.answer(bench, report.ReportQuestion.asked(car))
+    return report.answer(bench, report.ReportQuestion.asked(car, travel=logs))
 
 
 def made_page(desk: Desk, kind: str, car: str) -> str | None:
     """Return a page that was made since the library last changed, None where there is none."""
     with desk.bench():
-        found: str | None = desk.remembered.get(f"page {kind} {car}")
+        found: str | None = desk.remembered.get(_key(desk, kind, car))
     return found
 
 

@@ -56,6 +56,7 @@ class Desk(LibraryAtHand):
         self.workers = RestingWorkers(*_OF_WORKERS)
         self.dropped = Dropped(library.path)
         self.cards = Cards(self.dropped)
+        self.logs = Dropped(library.path, "logs")  #: of travel, for reports
         self._shelf = UndoShelf(library.path)
         self.thens: dict[str, Then] = {}
         self._said: list[Said] = []

@@ -32,8 +32,8 @@ _ID = re.compile(r"[0-9a-f]{16}")
 class Dropped:
     """All of them, on the disk: each file's bytes, and beside it what is said of it."""
 
-    def __init__(self, library: Path) -> None:
-        self._folder = library / "cache" / "dropped"
+    def __init__(self, library: Path, place: str = "dropped") -> None:
+        self._folder = library / "cache" / place
         self._lock = threading.RLock()
         self._looked: dict[str, tuple[str, LookAnswer]] = {}  #: the rows of a few
 
@@ -166,10 +166,20 @@ class Dropped:
         DynoanError
             If it is gone, or what is said of it cannot be.
         """
+        return file.facts.brought(file.name, self.data(file))
+
+    def data(self, file: DroppedFile) -> bytes:
+        """Return a file's bytes.
+
+        Raises
+        ------
+        LibraryError
+            If it is gone or damaged.
+        """
         data = files.read_bounded(self._folder / f"{file.id}.bin", MOST_BYTES)
         if hashlib.sha256(data).hexdigest()[:16] != file.id:
             raise LibraryError("damaged on the disk", where=file.name, hint="drop it again")
-        return file.facts.brought(file.name, data)
+        return data
 
     def look(self, bench: Workbench, file: DroppedFile) -> LookAnswer:
         """Return what is in a file; what was looked at before is remembered."""

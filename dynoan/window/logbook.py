@@ -17,7 +17,7 @@ from dynoan.library import files
 from dynoan.library.setup_file import car_text_of
 from dynoan.show.text.trials import onward_lines, verdict_line
 from dynoan.units import degree_unit, degrees
-from dynoan.window import carfile
+from dynoan.window import carfile, logged
 from dynoan.window.carfile import CarText
 from dynoan.window.carried_pages import PAGES, made_page, make, save
 from dynoan.window.changing import shown_first
@@ -62,6 +62,7 @@ def show(desk: Desk, request: Request) -> Response:
         faults=faults, cars=cars, packs=packs, surface=surface, surfaces=surfaces, pair=pair, good=_last_good(setups),
         learned=last_learned(desk), grounds=_grounds(desk, cars),
         trials=listed.trials, unread_trials=listed.unreadable, one=one, made=made, pages=PAGES,
+        logged={c: logged.lying(desk, c) for c in cars},
         differences=pair.differences(desk.units) if pair else (),
         verdict=verdict_line, onward=lambda found: [spoken(t) for t in onward_lines(found)],
     )  # fmt: skip

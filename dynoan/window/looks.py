@@ -10,8 +10,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from dynoan.errors import DynoanError
+from dynoan.jobs.log_time import log_time
 from dynoan.jobs.read.look import Ask, LookAnswer
+from dynoan.jobs.travel.channels import travel_columns
 from dynoan.model.arrays import FloatArray
+from dynoan.reading import read_log_bytes
 from dynoan.units import Display, Shown, degrees, shown
 
 if TYPE_CHECKING:
@@ -66,6 +70,7 @@ class Card:
     pack: str
     date: str
     clicks: Mapping[str, int]
+    log: bool = False  #: whether it is no dyno run, but logged on a car
 
     @property
     def said(self) -> list[tuple[str, str]]:
@@ -105,7 +110,18 @@ def card_of(file: DroppedFile, found: LookAnswer, units: Shown) -> Card:
         hashlib.sha256(data).hexdigest() if data else "", False,
         (first.shock if first else said.get("shock")) or "", (first.pack if first else said.get("pack")) or "",
         (first.date if first else said.get("date")) or "", dict(first.clicks) if first else {},
+        found.error is not None and _is_log(data, file.name),
     )  # fmt: skip
+
+
+def _is_log(data: bytes, name: str) -> bool:
+    """Return whether a file that is no dyno run has time and the travel of a named shock."""
+    try:
+        log = read_log_bytes(data, name)
+        log_time(log)
+        return bool(travel_columns(log, {}))
+    except DynoanError:
+        return False
 
 
 def spoken(text: str) -> str:

@@ -2,9 +2,12 @@
 
 import re
 
+import numpy as np
 import pytest
 
 from dynoan.library import Library
+from dynoan.model.car import CORNERS
+from dynoan.reading import read_log
 from dynoan.show.clock import now_text
 from tests.arrows import ROOT
 from tests.cli.pages import small_library
@@ -121,10 +124,29 @@ def test_travel_of_no_one_car_is_asked_about(library):
     assert not (library / "no.html").exists()
 
 
-def test_a_log_that_needs_more_told_is_refused_in_words_that_a_report_can_follow(library):
-    dyno = ROOT / "fixtures" / "demo" / "dyno" / "FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv"
-    done = dynoan("report", "kestrel", "--travel", dyno, "--library", library, "--out", library / "no.html")
-    assert done.code == 2
-    assert "no column names a corner" in done.err
-    assert "such as 'Time [s]' and 'Shock FL [mm]'; name them so" in done.err
-    assert "--corner" not in done.err
+def test_what_a_log_does_not_say_is_told_as_for_travel(library, tmp_path):
+    log, same = tmp_path / "volts.csv", tmp_path / "plain.csv"
+    found = read_log(LOG)
+    time, *travel = (c.values[:800] for c in (found.named("Time"), *(found.named(f"Shock {c}") for c in CORNERS)))
+    pots, named = (f"POT_{n} [V]" for n in range(1, 5)), (f"{c} [mm]" for c in CORNERS)
+    for path, names, columns in ((log, pots, [1 + t / 25 for t in travel]), (same, named, travel)):
+        np.savetxt(
+            path, np.column_stack([time, *columns]), "%.5f", ",", header=",".join(["Time [s]", *names]), comments=""
+        )
+    to = ["--library", library, "--out", tmp_path / "told.html", "--force"]
+    columns = [f"--corner={corner}=POT_{n}" for n, corner in enumerate(CORNERS, start=1)]
+    asked = dynoan("report", "kestrel", "--travel", log, *to)
+    assert (asked.code, "say which, such as --corner fl=COLUMN" in asked.err) == (2, True)
+    asked = dynoan("report", "kestrel", "--travel", log, *columns, *to)
+    assert (asked.code, 'such as --scale "25 mm per V"' in asked.err) == (2, True)
+    told, _ = report(library, "kestrel", "--no-launch", "--travel", log, *columns, "--scale", "25 mm per V",
+                     "--part", "run=1..3")  # fmt: skip
+    plain, _ = report(library, "kestrel", "--no-launch", "--travel", same, "--part", "run=1..3")
+    ours, theirs = ([c["parts"]["run"] for c in d.result["travel"][0]["corners"].values()] for d in (told, plain))
+    rms = [p["compression"]["rms_m_s"] for p in theirs]
+    assert [p["compression"]["rms_m_s"] for p in ours] == pytest.approx(rms, rel=5e-3)
+
+
+def test_what_is_told_of_logs_is_refused_where_none_is_given(library, tmp_path):
+    done = dynoan("report", "kestrel", "--scale", "25 mm per V", "--library", library, "--out", tmp_path / "no.html")
+    assert (done.code, "--scale: it tells of logs, and none is given" in done.err) == (2, True)

@@ -7,8 +7,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from dynoan.cli.travel import parse_parts, per_corner
+from dynoan.cli.log_options import per_corner
 from dynoan.errors import DynoanError
+from dynoan.jobs.travel import parts_from
 from tests.cli.launch_library import make, result, run
 from tests.library.calling import dynoan
 
@@ -125,9 +126,9 @@ def test_options_for_all_and_for_one():
 
 
 def test_parts_as_people_write_them():
-    assert parse_parts(["2,0..5,0", "hairpin=12 s to 15 s"]) == {"launch": (2.0, 5.0), "hairpin": (12.0, 15.0)}
+    assert parts_from(["2,0..5,0", "hairpin=12 s to 15 s"]) == {"launch": (2.0, 5.0), "hairpin": (12.0, 15.0)}
     with pytest.raises(DynoanError, match="is taken"):
-        parse_parts(["1..2", "3..4"])
+        parts_from(["1..2", "3..4"])
 
 
 def test_a_part_that_ends_before_it_starts_is_refused(volts):

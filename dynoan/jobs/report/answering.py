@@ -10,7 +10,7 @@ from dynoan.errors import LibraryError, LookupFault, QuantityError
 from dynoan.jobs.answering import PageAnswer
 from dynoan.jobs.report.gathering import Gathered, Gatherer
 from dynoan.jobs.report.scope import Scope, scope_of
-from dynoan.model.log import Log
+from dynoan.jobs.travel import TravelQuestion
 from dynoan.model.shock import clicks_text
 
 if TYPE_CHECKING:
@@ -24,10 +24,12 @@ class ReportQuestion:
     what: tuple[str, ...] = ()  #: names of cars, packs or shocks, such as "kestrel" or "pack=gravel"; none: everything
     title: str = ""  #: the heading; empty: what it is about
     launch: bool = True  #: with how the cars leave the line
-    travel: tuple[Log, ...] = ()  #: logs of shock travel, all of one car
+    travel: tuple[TravelQuestion, ...] = ()  #: of each log of shock travel, all of the one car the report is about
 
     @classmethod
-    def asked(cls, *what: str, title: str = "", launch: bool = True, travel: Sequence[Log] = ()) -> ReportQuestion:
+    def asked(
+        cls, *what: str, title: str = "", launch: bool = True, travel: Sequence[TravelQuestion] = ()
+    ) -> ReportQuestion:
         """Return the question from names as people give them."""
         return cls(what, title, launch, tuple(travel))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from itertools import combinations
 from typing import TYPE_CHECKING, TypeVar
@@ -27,14 +27,11 @@ from dynoan.workbench.resolving import Resolved
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.data import Tested
     from dynoan.library import SweepRecord
-    from dynoan.model.log import Log
     from dynoan.model.setup import Setup
     from dynoan.workbench import Workbench
 
 S = TypeVar("S")
 T = TypeVar("T")
-#: what to do with a log of which a report would have to be told more
-PLAIN_LOG = "a report takes logs whose columns say all, such as 'Time [s]' and 'Shock FL [mm]'; name them so"
 Couple = tuple["Tested", "Tested"]
 
 
@@ -63,7 +60,7 @@ class Gatherer:
     failed: list[DynoanError] = field(default_factory=list)  #: why parts are left out
     beside: list[str] = field(default_factory=list)
 
-    def gather(self, scope: Scope, logs: Sequence[Log] = ()) -> Gathered:
+    def gather(self, scope: Scope, logs: Sequence[TravelQuestion] = ()) -> Gathered:
         """Return the parts of a report; the packs of its cars belong to it, and so does what was logged on its car."""
         library = self.bench.library
         travel = self._travel(scope, logs)
@@ -84,7 +81,7 @@ class Gatherer:
             beside=tuple(dict.fromkeys(self.beside)),
         )  # fmt: skip
 
-    def _travel(self, scope: Scope, logs: Sequence[Log]) -> tuple[TravelAnswer, ...]:
+    def _travel(self, scope: Scope, logs: Sequence[TravelQuestion]) -> tuple[TravelAnswer, ...]:
         if not logs:
             return ()
         cars = self.bench.library.cars() if scope.everything else scope.cars
@@ -92,17 +89,9 @@ class Gatherer:
             have = ", ".join(self.bench.library.cars()) or "none"
             raise CallError("travel is logged on one car, and it is not told which", part="travel",
                             hint=f"name the car the report is about (the library has {have})")  # fmt: skip
-        found = tuple(self._logged(log, cars[0]) for log in logs)
+        found = tuple(travel_answer(self.bench, replace(log, car=cars[0])) for log in logs)
         self.beside += [f"{a.question.log.path}: {text}" for a in found for text in a.warnings]
         return found
-
-    def _logged(self, log: Log, car: str) -> TravelAnswer:
-        try:
-            return travel_answer(self.bench, TravelQuestion(log, car))
-        except DynoanError as error:
-            if not (error.need or error.part):
-                raise
-            raise CallError(error.what, where=error.said.place, part="travel", hint=PLAIN_LOG) from None
 
     def _health(self, scope: Scope, records: Sequence[SweepRecord]) -> tuple[HealthAnswer, ...]:
         return histories(self.bench, scope.shocks or sorted({r.shock for r in records if r.shock}), self.beside)

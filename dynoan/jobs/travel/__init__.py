@@ -5,5 +5,6 @@ order: asked, channels, sensed, found, doubts, answering.
 """
 
 from dynoan.jobs.travel.answering import TravelAnswer, TravelQuestion, answer
+from dynoan.jobs.travel.asked import parts_from
 
-__all__ = ["TravelAnswer", "TravelQuestion", "answer"]
+__all__ = ["TravelAnswer", "TravelQuestion", "answer", "parts_from"]

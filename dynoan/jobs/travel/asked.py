@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from dynoan.analysis.travel.summary import LogPart
@@ -16,6 +16,7 @@ from dynoan.units import normal_unit
 VOLT = {"v", "volt", "volts", "mv", "millivolt", "millivolts"}
 _MILLI = {"mv", "millivolt", "millivolts"}
 _TAKEN = ("all", "the rest")
+_PART = re.compile(r"^(?:([\w ]+)=)?\s*([\d.,]+)\s*(?:s)?\s*(?:\.\.|to)\s*([\d.,]+)\s*(?:s)?$")
 
 
 @dataclass(frozen=True)
@@ -109,3 +110,23 @@ def _part(name: str, start: float, end: float) -> LogPart:
     if name in _TAKEN:
         raise CallError(f"the name '{name}' is taken", hint="give another", part="part")
     return LogPart(name, start, end)
+
+
+def parts_from(texts: Sequence[str]) -> dict[str, tuple[float, float]]:
+    """Return parts such as "2.0..5.0" (the launch) or "hairpin=12..15": start and end by name. [s]
+
+    Raises
+    ------
+    CallError
+        If a text is no such part, or a name stands twice.
+    """
+    found: dict[str, tuple[float, float]] = {}
+    for text in texts:
+        match = _PART.match(text.strip())
+        if match is None:
+            raise CallError(f"'{text}' is not like launch=2.0..5.0 (seconds)", part="part")
+        name = (match[1] or "launch").strip()
+        if name in found:
+            raise CallError(f"the name '{name}' is taken", hint="give another", part="part")
+        found[name] = (float(match[2].replace(",", ".")), float(match[3].replace(",", ".")))
+    return found
