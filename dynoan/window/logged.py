@@ -120,7 +120,7 @@ def _look(desk: Desk, file: DroppedFile) -> LookedLog:
         found = travel.answer(None, _question(log, file.facts))
     except DynoanError as error:
         field, how = ANSWERS.get(error.need or "", (error.part or "", ""))
-        text = f"{error.bare.split('; it has ')[0]}: {how}" if how else error.bare
+        text = f"{error.what.removeprefix(f'{file.name}: ')}: {how}" if how else error.bare
         return LookedLog(file, columns, error=text, field=field)
     told = [understood(shock, desk.units) for shock in found.shocks]
     return LookedLog(file, columns, (*told, f"Parts: {found.parts_from}"), tuple(found.warnings))

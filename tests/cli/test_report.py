@@ -109,6 +109,7 @@ def test_what_was_logged_on_the_car_has_its_own_part(library):
     shown = dynoan("travel", LOG, "--car", "kestrel", "--library", library, "--json").result
     assert done.result["travel"][0]["corners"] == shown["corners"]
     assert "travel-1" in page.ids
+    assert "Nothing logged on the car" not in (library / "report.html").read_text(encoding="utf-8")
     first, *rows = page.tables["Speeds at the shock"]
     assert len(rows) == 2 * sum(len(c["parts"]) for c in shown["corners"].values())
     assert all(row[0] and row[1] for row in rows), "a row on paper names its shock and its part"

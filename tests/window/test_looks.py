@@ -406,3 +406,23 @@ def test_on_a_phone_what_nobody_asked_for_is_folded(chromium, served):
         assert bar["y"] + bar["height"] <= 641, "what to do with it stays at hand"
         page.locator("summary", has_text="curve of the rear").click()
         page.locator("#rear-lsc").wait_for()
+
+
+def test_on_a_phone_the_best_setting_of_each_axle_is_shown_and_the_others_folded(chromium, served):
+    with entered(chromium, served, 360, 640) as page:
+        opened(page, served, "/car?car=kestrel#choose")
+        shown = page.locator("#choose .ranked tbody tr:visible")
+        assert shown.count() == 2
+        page.locator("#choose details.more summary", has_text="5 more settings nearly as good").first.click()
+        assert shown.count() == 7
+        page.set_viewport_size({"width": 1280, "height": 800})
+        assert page.locator("#choose .scroll >> nth=0").locator("tbody tr").count() == 3
+
+
+@pytest.mark.parametrize("more", ["", "&s=tarmac@lsc=10,hsc=10,lsr=10,hsr=10"])
+def test_forces_of_two_settings_stand_beside_each_other_on_the_narrowest_phone(chromium, served, more):
+    with entered(chromium, served, 320, 640) as page:
+        opened(page, served, f"/curves?s=gravel@lsc=10,hsc=10,lsr=10,hsr=10{more}")
+        for table in page.locator("#forces .scroll").all():
+            assert table.evaluate("t => t.scrollWidth - t.clientWidth") <= 0
+        assert page.locator("#forces tbody tr").first.bounding_box()["height"] < (105 if more else 42)

@@ -14,6 +14,7 @@ function begin() {
     outside: "Outside: beyond all tests, do not rely on it" };
   const number = (value, kind) => written(value / units[kind].factor, units[kind].digits);
   const withUnit = (value, kind) => number(value, kind) + " " + units[kind].unit;
+  const apart = (value, kind) => [number(value, kind), el("span", { class: "u", text: " " + units[kind].unit })];  // no room on a phone: the head has it
   const signed = (value, places) => (value > 0 && Number(value.toFixed(places)) > 0 ? "+" : "") + written(value, places);
   const under = document.getElementById("under");
   let curves = start.found.curves;
@@ -139,13 +140,13 @@ function begin() {
   function tables(found) {
     document.querySelectorAll("#forces table").forEach((/** @type {HTMLTableElement} */ table) => {
       const direction = table.dataset.direction;
-      table.tHead.replaceChildren(el("tr", {}, el("th", { scope: "col", text: direction[0].toUpperCase() + direction.slice(1) }),
-        ...found.curves.map((c, i) => el("th", { scope: "col", class: "num" }, el("i", { class: "swatch s" + i }), " ", el("bdi", { text: c.pack }), el("br"),
+      table.tHead.replaceChildren(el("tr", {}, el("th", { scope: "col" }, direction[0].toUpperCase() + direction.slice(1),
+        el("small", { class: "u-head", text: units.velocity.unit + ", " + units.force.unit })), ...found.curves.map((c, i) => el("th", { scope: "col", class: "num" }, el("i", { class: "swatch s" + i }), " ", el("bdi", { text: c.pack }), el("br"),
           el("small", { text: Object.values(c.clicks).join(" · ") })))));
       table.tBodies[0].replaceChildren(...found.table.filter((row) => row.direction === direction).map((row) => el("tr", {},
-        el("th", { scope: "row", text: withUnit(row.velocity_m_s, "velocity") }), ...row.force_n.map((f, i) => cell(row, f, i)))));
+        el("th", { scope: "row" }, ...apart(row.velocity_m_s, "velocity")), ...row.force_n.map((f, i) => cell(row, f, i)))));
     });
-    document.getElementById("forces").className = found.curves.length < 4 ? "two" : "stack";
+    document.getElementById("forces").className = found.curves.length === 1 ? "two alone" : found.curves.length < 4 ? "two" : "stack";
     document.getElementById("numbers").textContent = found.curves.length > 1 ? "Forces, and the difference from the first" : "Forces";
     const worth = /** @type {HTMLTableElement} */ (document.getElementById("worth"));
     const first = found.curves[0].worth;
@@ -161,9 +162,9 @@ function begin() {
   function cell(row, f, i) {
     if (f === null) return el("td", { class: "num", text: "–" });
     const off = row.difference_pct[i];
-    return el("td", { class: "num" }, withUnit(f, "force"), " ",
+    return el("td", { class: "num" }, ...apart(f, "force"), " ",
       el("small", { class: "limits", text: number(row.low_n[i], "force") + " to " + number(row.high_n[i], "force") }),
-      ...(i && off !== null ? [" ", el("span", { class: "off" }, el("b", { text: signed(off, 0) + " %" }), " ", el("small", { text: withUnit(row.difference_n[i], "force") }))] : []));
+      ...(i && off !== null ? [" ", el("span", { class: "off" }, el("b", { text: signed(off, 0) + " %" }), " ", el("small", {}, ...apart(row.difference_n[i], "force")))] : []));
   }
 
   chart.show(curves);

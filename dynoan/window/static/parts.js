@@ -11,6 +11,17 @@ const narrow = matchMedia("(max-width: 679px)");
 const partOf = (card) => (narrow.matches && card.dataset.narrowPart) || card.dataset.part;
 const folds = [...document.querySelectorAll(".narrow-folds")].map((one) => /** @type {HTMLDetailsElement} */ (one));
 const fold = () => folds.forEach((one) => { one.open = !narrow.matches || "asked" in one.dataset; });
+// Of ranked settings a phone shows the first: the others go into the fold below, before those that are there everywhere.
+const ranked = [...document.querySelectorAll("details.more")].map((/** @type {HTMLDetailsElement} */ more) => ({
+  more, label: more.querySelector("summary"), words: more.querySelector("summary").textContent,
+  first: more.previousElementSibling.querySelector("tbody"), rest: more.querySelector("tbody"),
+  moved: [...more.previousElementSibling.querySelectorAll("tbody > tr")].slice(Number(more.dataset.rows)),
+}));
+const rank = () => ranked.forEach(({ more, label, words, first, rest, moved }) => {
+  if (narrow.matches) rest.prepend(...moved); else first.append(...moved);
+  label.textContent = narrow.matches ? more.dataset.words : words;
+  more.hidden = !rest.rows.length;
+});
 const cards = [...document.querySelectorAll("[data-part]")].map((card) => /** @type {HTMLElement} */ (card));
 
 function show() {
@@ -27,8 +38,9 @@ function show() {
 
 if (cards.length && links.length) {
   addEventListener("hashchange", show);
-  narrow.addEventListener("change", () => { fold(); show(); });
+  narrow.addEventListener("change", () => { fold(); rank(); show(); });
   fold();
+  rank();
   folds.forEach((one) => one.addEventListener("toggle", () => dispatchEvent(new Event("resize"))));
   show();
 }

@@ -207,7 +207,12 @@ def glance(view: ReportView) -> Section:
         pairs.append(("Pairs", f"{matched} of {len(view.pairs)} matched"))
     pairs.append(("Warnings", str(len(view.warnings)) if view.warnings else "none"))
     blocks: list[Block] = [Facts(tuple(pairs))]
-    if view.cars:
+    if view.cars and not view.travel:
         car = typed(view.cars[0].ratio.car.name)
-        blocks.append(Words(f"Not in this report: logged travel. See: dynoan travel LOG --car {car}."))
+        blocks.append(
+            Words(
+                f"Nothing logged on the car is in this report: add it in the log book, or with dynoan report {car} "
+                "--travel LOG."
+            )
+        )
     return Section("glance", "At a glance", tuple(blocks))
