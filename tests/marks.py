@@ -1,4 +1,6 @@
-"""How far the marks of a picture stand out from its paper; WCAG 2.2, contrast ratio and relative luminance."""
+"""How far the marks of a picture stand out from its paper (WCAG 2.2, contrast ratio and relative luminance), and what
+of it is said twice or has no room.
+"""
 
 from __future__ import annotations
 
@@ -70,3 +72,21 @@ def _area(area: Any) -> Iterator[float]:
     if max(widths, default=0) > 0:
         yield from (contrast(tuple(c)) for c in edges if c[3] > 0)
     yield from (contrast(tuple(c)) for c in faces if c[3] > 0)
+
+
+def crowded(figure: Any) -> list[str]:
+    """Return what a laid-out figure says twice, what sticks out of it, and names of axes that run into its heading."""
+    legends = [[t.get_text() for t in found.get_texts()] for ax in figure.axes if (found := ax.get_legend())]
+    out = [f"twice: {one}" for i, one in enumerate(legends) if one in legends[:i]]
+    shown = [ax for ax in figure.axes if ax.get_visible()]
+    named = [label for ax in shown for label in (ax.xaxis.label, ax.yaxis.label) if label.get_text()]
+    paper, heading = figure.bbox, figure._suptitle
+    over = [] if heading is None else [heading.get_window_extent()]
+    for ax in shown:
+        ax.get_tightbbox()  # names of axes find their places beside the figures
+    for label in named:
+        box = label.get_window_extent()
+        if box.x0 < -1 or box.y0 < -1 or box.x1 > paper.width + 1 or box.y1 > paper.height + 1:
+            out.append(f"out of the picture: {label.get_text()}")
+        out += [f"runs into the heading: {label.get_text()}" for one in over if box.overlaps(one)]
+    return out

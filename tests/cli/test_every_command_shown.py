@@ -33,7 +33,7 @@ from dynoan.window import serving
 from tests.cli.everything import LINES, commands
 from tests.golden.grounds import made_demo
 from tests.golden.running import run
-from tests.marks import faint
+from tests.marks import crowded, faint
 from tests.metric import metric
 from tests.once import copied
 
@@ -56,6 +56,7 @@ class Seen:
     drawn: set[str] = field(default_factory=set)  #: lines drawn to the width of the terminal that the command ran in
     pictures: list[str] = field(default_factory=list)  #: every text of every picture
     faint: list[str] = field(default_factory=list)  #: what of a picture, of a page's too, stands out too little
+    crowded: list[str] = field(default_factory=list)  #: what of it is said twice or has no room
 
     def at(self, width: int | None) -> str:
         """Return what a terminal of so many columns shows, or a pipe."""
@@ -119,6 +120,7 @@ def kept(monkeypatch: pytest.MonkeyPatch) -> Seen:
     def laid_out(figure: Any) -> None:
         lay_out(figure)
         seen.faint += faint(figure)
+        seen.crowded += crowded(figure)
 
     def served(_library: Any, _asked: Any, _ask: Any, tell: Callable[[Any], None]) -> None:
         tell(serving.Opened("http://127.0.0.1:8320/?once=abc", _library.path, "four plain words here"))
@@ -185,6 +187,7 @@ def test_whole_at_any_width_and_in_its_own_units(line: str, library: Path, kept:
     assert metric(text) == []
     assert metric("\n".join(kept.pictures)) == []
     assert kept.faint == []
+    assert kept.crowded == []
     for option in ("--out", "--sheet"):
         if option in words:
             assert metric(on_page(library / words[words.index(option) + 1])) == []

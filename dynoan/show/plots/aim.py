@@ -20,7 +20,5 @@ def figure(answer: AimAnswer, units: Shown = "metric") -> Figure:
     draw_rise(axes[0], answer.runs, "front", units)
     draw_rise(axes[1], answer.runs, "rear", units)
     draw_shock_velocity(axes[2], answer.runs, "front", units)
-    for ax in axes:
-        style.title(ax, f"{ax.get_title(loc='left')}, {answer.surface}")
     style.shared_legend(drawn, axes[0])
-    return drawn
+    return style.heading(drawn, answer.car.name, answer.surface, "as on the car and with the clicks chosen")

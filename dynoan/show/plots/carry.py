@@ -27,4 +27,4 @@ def figure(answer: CarryAnswer, units: Shown = "metric") -> Figure:
         draw_both(row, lines, (), units)
         of = "" if place.where == place.after.name else f" ({CORNER_NAMES[place.after.name]} drawn)"
         style.title(row[0], f"{place.where}{of}")
-    return style.heading(drawn, f"{answer.car.name} to {answer.other.name}")
+    return style.heading(style.once(drawn), f"{answer.car.name} to {answer.other.name}")

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from dynoan.analysis.matching.compare import crossings
 from dynoan.show.plots.compare import comparison_figure
+from dynoan.show.plots.style import heading
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
@@ -21,4 +22,4 @@ def figure(answer: EqualToAnswer, units: Shown = "metric") -> Figure:
     curves = [answer.wanted.curve, *stand_ins]
     labels = [answer.wanted.label, *(curve.what for curve in stand_ins)]
     drawn: Figure = comparison_figure(labels, curves, crossings(curves), units)
-    return drawn
+    return heading(drawn, f"stand-ins for {answer.wanted.label}")

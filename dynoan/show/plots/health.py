@@ -13,11 +13,12 @@ from dynoan.show.plots.style import (
     INK,
     REBOUND,
     axis_label,
+    heading,
     in_units,
     label_axes,
-    legend,
     new_figure,
     series,
+    shared_legend,
     title,
 )
 from dynoan.units import Shown
@@ -37,8 +38,8 @@ def draw_force_trend(ax: Any, trend: Sequence[Point]) -> Any:
         where = [dates.index(p.date) for p in mine]
         ax.errorbar(where, [p.value for p in mine], yerr=[p.half for p in mine], capsize=3, label=direction, **style)
     ax.axhline(0.0, color=INK, linewidth=0.9)
-    ax.set_ylabel(axis_label("mean force against the first tests", "%"))
-    return legend(_name_dates(ax, dates))
+    ax.set_ylabel(axis_label("mean force against the first", "%"))
+    return _name_dates(ax, dates)
 
 
 def draw_newtons(ax: Any, trend: Sequence[Point], units: Shown = "metric") -> Any:
@@ -52,7 +53,7 @@ def draw_newtons(ax: Any, trend: Sequence[Point], units: Shown = "metric") -> An
                         **series(i + 2))  # fmt: skip
     ax.set_ylim(bottom=0.0)
     ax.set_ylabel(axis_label("force", "force", units))
-    return legend(_name_dates(ax, dates))
+    return _name_dates(ax, dates)
 
 
 def _name_dates(ax: Any, dates: Sequence[str]) -> Any:
@@ -69,9 +70,8 @@ def draw_changes(ax: Any, found: Health, units: Shown = "metric") -> Any:
         y = np.array([c.value for c in mine])
         ax.errorbar(x, y, yerr=np.array([c.high for c in mine]) - y, capsize=3, label=direction, **style)
     ax.axhline(0.0, color=INK, linewidth=0.9)
-    label_axes(ax, ("speed", "velocity"), (f"force {found.last} against {found.first}", "%"), units)
-    stretch_low_speeds(ax, units)
-    return legend(ax)
+    label_axes(ax, ("speed", "velocity"), (f"force against {found.first}", "%"), units)
+    return stretch_low_speeds(ax, units)
 
 
 def figure(answer: HealthAnswer, units: Shown = "metric") -> Figure:
@@ -79,9 +79,10 @@ def figure(answer: HealthAnswer, units: Shown = "metric") -> Figure:
     found = answer.health
     drawn, axes = new_figure(250, 95, 1, 3)
     draw_changes(axes[0], found, units)
-    title(axes[0], f"{answer.question.what}: {found.verdict}")
+    title(axes[0], f"{found.last}, by speed")
     draw_force_trend(axes[1], found.trend)
     title(axes[1], "force over time")
     draw_newtons(axes[2], found.trend, units)
     title(axes[2], "gas and friction over time")
-    return drawn
+    shared_legend(drawn, *axes[1:])
+    return heading(drawn, f"{answer.question.what}: {found.verdict}")

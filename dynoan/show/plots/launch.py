@@ -84,5 +84,7 @@ def figure(answer: LaunchAnswer, units: Shown = "metric") -> Figure:
     draw_rise(axes[0, 1], answer.runs, "rear", units)
     draw_driven_load(axes[1, 0], answer.runs, answer.half, units)
     draw_shock_velocity(axes[1, 1], answer.runs, shocks_axle(answer.runs, answer.half.driven), units)
+    for ax in axes[0]:
+        ax.tick_params(labelbottom=True)
     style.shared_legend(drawn, axes[1, 0])
     return style.heading(drawn, answer.question.car, *dict.fromkeys(run.surface for run in answer.runs))

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 #: kind of quantity of a figure's name, and the name on the axis
 _AXES = {
-    "driven_load_rms_n": ("force", "unsteadiness of driven load, rms"),
+    "driven_load_rms_n": ("force", "unsteadiness of load"),
     "level_nose_rise_rate_m_s": ("velocity", "fastest nose rise"),
     "level_body_lift_m": ("length", "highest rise of the body"),
 }
@@ -29,7 +29,7 @@ def figure(answer: BestClicksAnswer, units: Shown = "metric") -> Figure:
     draw_rise(axes[0, 1], answer.runs, "front", units)
     draw_rise(axes[1, 1], answer.runs, "rear", units)
     draw_driven_load(axes[1, 0], answer.runs, answer.half, units)
-    style.shared_legend(drawn, axes[1, 0])
+    style.shared_legend(drawn, axes[0, 0], axes[1, 0])
     surfaces = dict.fromkeys(run.surface for run in answer.runs)
     return style.heading(drawn, answer.question.car, *surfaces, f"clicks of the {answer.axle} axle")
 
@@ -43,10 +43,10 @@ def draw_trade_off(ax: Any, search: ClickSearch, units: Shown = "metric") -> Any
     )
     ax.scatter(x, y, s=6, color=style.MIST, linewidths=0, label="every setting", rasterized=True)
     front = search.front
-    ax.plot(x[front], y[front], color=style.INK, linewidth=1.4, label="nothing beats these")
-    ax.plot(x[search.best], y[search.best], "*", color=style.INK, markersize=13, label="best", zorder=5)
+    several = "nothing beats these" if len(front) > 1 else None
+    ax.plot(x[front], y[front], color=style.INK, linewidth=1.4, label=several)
+    ax.plot(x[search.best], y[search.best], "*", color=style.INK, markersize=13, label="best setting", zorder=5)
     if search.now is not None:
-        ax.plot(x[search.now], y[search.now], "s", color=style.INK, markersize=6, label="as on the car", zorder=5)
+        ax.plot(x[search.now], y[search.now], "s", color=style.INK, markersize=6, label="setting on the car", zorder=5)
     style.label_axes(ax, (x_name, aim), (y_name, against), units)
-    style.legend(ax)
     return style.title(ax, f"{len(x)} settings")

@@ -29,6 +29,7 @@ def figure(answer: LearnAnswer, units: Shown = "metric") -> Figure:
     for ax, name in zip(places, logged, strict=False):
         draw_channel(ax, answer, name, units)
     draw_values(places[len(logged)], answer)
+    style.shared_legend(drawn, *places[: len(logged)])
     for ax in places[len(logged) + 1 :]:
         ax.set_visible(False)
     title = f"{answer.question.car}, {answer.question.surface}: {len(answer.launches)} launches"
@@ -51,7 +52,6 @@ def draw_channel(ax: Any, answer: LearnAnswer, name: str, units: Shown = "metric
         first = False
     ax.axhline(0.0, color=style.SOFT, linewidth=0.8, zorder=1)
     style.label_axes(ax, ("time", "s"), (_WORDS[name], _KINDS[name]), units)
-    style.legend(ax)
     return style.title(ax, _WORDS[name].capitalize())
 
 

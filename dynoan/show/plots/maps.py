@@ -108,5 +108,7 @@ def prediction_figure(
         draw_predicted(ax, curves, tested, units)
     title(axes[0], "damping force, 95 % band")
     low_speeds(axes[1], units)
+    if (again := axes[1].get_legend()) is not None:
+        again.remove()
     draw_authority(axes[2], authorities, units, beside=len(curves))
     return figure

@@ -172,6 +172,17 @@ def shared_legend(figure: Figure, *axes: Any) -> None:
                   frameon=False, handlelength=3.2)  # fmt: skip
 
 
+def once(figure: Figure) -> Figure:
+    """Put one legend below a figure whose axes' legends all say the same."""
+    with_legend = [ax for ax in figure.axes if ax.get_legend() is not None]
+    said = {tuple(text.get_text() for text in ax.get_legend().get_texts()) for ax in with_legend}
+    if len(with_legend) > 1 and len(said) == 1:
+        for ax in with_legend:
+            ax.get_legend().remove()
+        shared_legend(figure, with_legend[0])
+    return figure
+
+
 def knee_mark(ax: Any, scale: float = 1.0) -> Any:
     """Say in the legend, whose markers are drawn larger by a scale, what the strokes across a curve are."""
     ax.plot([], [], linestyle="none", marker="|", markersize=11 / scale, markeredgewidth=1.8, color=INK,

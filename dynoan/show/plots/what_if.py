@@ -62,7 +62,7 @@ def _ratios(answer: WhatIfAnswer, units: Shown) -> Figure:
         lines = [(label, a.car.corners[left], a.curves[left]) for label, a in found if left in a.curves]
         draw_ratio(ax, lines, target_points(found[0][1].car.targets.get(axle)), units)
         style.title(ax, f"{found[0][1].car.name}, {CORNER_NAMES[left]}")
-    return drawn
+    return style.once(drawn)
 
 
 class _Panel(NamedTuple):
@@ -106,4 +106,4 @@ def _settings(panels: dict[str, _Panel], units: Shown) -> Figure:
         draw_both(row, panel.lines, panel.wanted, units)
         corner = panel.lines[0][1].name
         style.title(row[0], where if where == corner else f"{where} ({CORNER_NAMES[corner]} drawn)")
-    return drawn
+    return style.once(drawn)
