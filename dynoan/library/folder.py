@@ -27,6 +27,10 @@ class Folder:
         """The team's name, empty where none is given."""
         return self._marker.team
 
+    def read_again(self) -> None:
+        """Take what the marker says now; `LookupFault` where there is none any more."""
+        self._marker = marker.read(self.path)
+
     def _be_there(self) -> None:
         marker.hold_there(self.path)
 

@@ -19,8 +19,9 @@ from dynoan.library.car_changes import changed
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of
 from dynoan.model.curve import DIRECTIONS
 from dynoan.show.text.choose import proposed_numbers, proposed_why
-from dynoan.window import aiming, changing, gaps
+from dynoan.window import aiming, changing, example_car, gaps
 from dynoan.window.curves import display
+from dynoan.window.example_car import is_example
 from dynoan.window.how import ratios_words, swing_rate
 from dynoan.window.launching import begin_launch, launch_of
 from dynoan.window.looks import spoken
@@ -76,7 +77,8 @@ def show(desk: Desk, request: Request) -> Response:
     return page(
         desk, request, "car.html", **_against(car, found), cars=cars, name=name, car=car, worn=worn, waiting=waiting,
         found=found, fault=fault,
-        packs=packs, changes=changes, then=then, ran=launch_of(desk, name, changes, grounds),
+        packs=packs, example=is_example(desk.library.car_text(name)),
+        changes=changes, then=then, ran=launch_of(desk, name, changes, grounds),
         aims=_beginnings(desk, car),
         grounds=grounds, wishes=aiming.WISHES, aimed=aiming.last_aimed(desk, name), refused=aiming.refused(desk, name),
         swing_rate=swing_rate, how_now=ratios_words(found.now, desk.units) if found else {},
@@ -218,4 +220,4 @@ def launch_data(desk: Desk, request: Request) -> Response:
 
 
 SHOWN = [("/car", show), ("/car/data", data), ("/car/launch/data", launch_data), *changing.SHOWN]
-DONE = [("/car/launch", run), *changing.DONE, *aiming.DONE]
+DONE = [("/car/launch", run), *changing.DONE, *aiming.DONE, *example_car.DONE]

@@ -47,6 +47,11 @@ class CarField:
         return number if unit and unit == self.unit(units) and bare_number(number) else text
 
 
+def bare_example(field: CarField, units: Shown) -> str:
+    """Return a field's example as somebody would type it there."""
+    return field.bare(field.shown_example(units), units)
+
+
 @dataclass(frozen=True)
 class CarGroup:
     """Fields that belong together."""

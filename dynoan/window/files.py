@@ -25,6 +25,7 @@ from dynoan.window import saying
 from dynoan.window.dropped import MOST_FILES
 from dynoan.window.dropped_file import card_dict, card_from
 from dynoan.window.guarding import MOST_BODY
+from dynoan.window.keeping import keep_described
 from dynoan.window.looks import Card
 from dynoan.window.rendering import page, plural
 
@@ -144,14 +145,16 @@ def keep_files(desk: Desk, form: FormData, _: Request) -> str:
         saying.of_one(desk, named[0], form)
     saying.of_rows(desk, form, lambda: table_of(desk).cards)
     cards = {c.file.id: c for c in table_of(desk).ready}
-    chosen = [cards[i].file for i in (named or cards) if i in cards]
-    if not chosen:
+    taken = [cards[i] for i in (named or cards) if i in cards]
+    texts, chosen = [c for c in taken if c.described], [c.file for c in taken if not c.described]
+    if not taken:
         raise CallError("nothing to keep: what is on the table needs an answer first, or was kept already")
     kept: dict[str, Any] = {}
-    words = f"{plural(len(chosen), 'file')} kept"
+    words = f"{plural(len(taken), 'file')} kept"
     sweeps: list[KeptSweep] = []
     failed: dict[str, str] = {}
     with desk.bench() as bench, desk.change(words, then="lay back", facts=kept) as made:
+        told = keep_described(desk, texts, made)
         for begin in range(0, len(chosen), PORTION):  # no more of them in memory at once
             some = chosen[begin : begin + PORTION]
             found = keep(bench, [desk.dropped.look(bench, f) for f in some])
@@ -159,9 +162,11 @@ def keep_files(desk: Desk, form: FormData, _: Request) -> str:
             kept |= {s.record.sha256: card_dict(f) for s in found.sweeps for f in some if str(s.path) == f.name}
             sweeps += found.sweeps
             failed |= {str(f.path): f.error for f in found.failed}
-    for file in chosen:
+    for file in (*chosen, *(c.file for c in texts)):
         if file.name not in failed:
             desk.dropped.take_off(file.id)
+    if told:
+        desk.say(f"Kept: {', '.join(told)}.", undo=not sweeps)
     new = sum(s.new for s in sweeps)
     _tell_kept(desk, new, len(sweeps) - new, failed)
     desk.prepare({s.record.pack for s in sweeps if s.record.pack})

@@ -17,6 +17,7 @@ from dynoan.jobs.travel.channels import travel_columns
 from dynoan.model.arrays import FloatArray
 from dynoan.reading import read_log_bytes
 from dynoan.units import Display, Shown, degrees, shown
+from dynoan.window.described import Described, described
 
 if TYPE_CHECKING:
     from dynoan.jobs.read import SweepRead
@@ -71,6 +72,7 @@ class Card:
     date: str
     clicks: Mapping[str, int]
     log: bool = False  #: whether it is no dyno run, but logged on a car
+    described: Described | None = None  #: the car or the shock that it describes
 
     @property
     def said(self) -> list[tuple[str, str]]:
@@ -91,12 +93,12 @@ class Card:
     @property
     def ready(self) -> bool:
         """Whether it can be kept."""
-        return self.error is None and bool(self.runs)
+        return self.error is None and bool(self.runs or self.described)
 
     @property
     def whole(self) -> bool:
         """Whether nothing is missing that makes it useful."""
-        return self.ready and bool(self.shock and self.pack and self.clicks)
+        return self.ready and bool(self.described or (self.shock and self.pack and self.clicks))
 
 
 def card_of(file: DroppedFile, found: LookAnswer, units: Shown) -> Card:
@@ -104,6 +106,10 @@ def card_of(file: DroppedFile, found: LookAnswer, units: Shown) -> Card:
     first = found.sweeps[0].sweep if found.sweeps else None
     said = file.facts.plain
     data = found.question.brought.data
+    one = described(data, file.name) if found.error is not None else None
+    if one is not None:
+        digest = hashlib.sha256(data).hexdigest()
+        return Card(file, (), spoken(one.fault) or None, (), (), digest, False, "", "", "", {}, described=one)
     return Card(
         file, tuple(_run(one, units) for one in found.sweeps), None if found.error is None else spoken(found.error),
         found.asks, tuple(spoken(t) for t in found.warnings),

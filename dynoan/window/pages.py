@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 from starlette.responses import JSONResponse, Response
 
 from dynoan.errors import DynoanError
-from dynoan.library import Library
 from dynoan.library.marker import NAME as MARKER
 from dynoan.library.text_edit import with_values
 from dynoan.library.toml_text import read_text
@@ -64,6 +63,7 @@ def units(desk: Desk, form: FormData, _: Request) -> str:
         try:
             with desk.change(f"{NAMED[wanted]} units", [MARKER], then="units"):
                 desk.write(MARKER, with_values(read_text(desk.path / MARKER, MARKER), {("units",): wanted}).encode())
+            _as_marked(desk)
             desk.say(f"This library is shown in {NAMED[wanted]} units from now on, by the command line too.", undo=True)
         except DynoanError as error:
             desk.say(f"{NAMED[wanted]} units, in this window alone: {error}", wrong=True)
@@ -72,7 +72,15 @@ def units(desk: Desk, form: FormData, _: Request) -> str:
 
 def units_again(desk: Desk, _: Contents, __: Any) -> None:
     """Show the units that the library wants after they were taken back."""
-    desk.units = Library(desk.path).units
+    _as_marked(desk)
+    desk.units = desk.library.units
+
+
+def _as_marked(desk: Desk) -> None:
+    """Take what the library's marker says: the units decide, too, at which round speeds a car's ratios are told."""
+    with desk.bench():
+        desk.library.read_again()
+        desk.remembered.clear()
 
 
 def local(path: str) -> str:

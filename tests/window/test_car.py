@@ -406,3 +406,12 @@ def test_the_curves_drawn_on_the_car_are_those_of_the_screen_curves(demo):
                 off = 6e-6 if key == "velocity_m_s" else 0.051
                 assert one["lines"][direction][key] == pytest.approx(values, abs=off), "what rounding leaves"
     assert set(curves) == {"fl", "fr", "rl", "rr"}
+
+
+def test_ratios_are_told_at_the_round_speeds_of_the_units_that_are_shown(demo):
+    assert "10 in/s" not in demo.get("/car?car=kestrel").text
+    page = demo.post("/units", {"units": "us", "then": "/car?car=kestrel"}).text
+    assert "10.0 in/s" in page
+    assert "9.8 in/s" not in page
+    demo.post("/undo")
+    assert "250 mm/s" in demo.get("/car?car=kestrel").text

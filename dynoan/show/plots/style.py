@@ -174,12 +174,12 @@ def shared_legend(figure: Figure, *axes: Any) -> None:
 
 def once(figure: Figure) -> Figure:
     """Put one legend below a figure whose axes' legends all say the same."""
-    with_legend = [ax for ax in figure.axes if ax.get_legend() is not None]
-    said = {tuple(text.get_text() for text in ax.get_legend().get_texts()) for ax in with_legend}
-    if len(with_legend) > 1 and len(said) == 1:
-        for ax in with_legend:
-            ax.get_legend().remove()
-        shared_legend(figure, with_legend[0])
+    found = [legend for ax in figure.axes if (legend := ax.get_legend()) is not None]
+    said = {tuple(text.get_text() for text in legend.get_texts()) for legend in found}
+    if len(found) > 1 and len(said) == 1:
+        shared_legend(figure, found[0].axes)
+        for legend in found:
+            legend.remove()
     return figure
 
 
