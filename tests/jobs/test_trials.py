@@ -337,3 +337,32 @@ def test_a_plan_that_drift_can_hide_in_is_told_before_a_run(bench, order, said):
     found = plan(bench, plan=order).warnings
     assert ["abba" in text and said in text for text in found] == ([True] if said else [])
     assert not any("--plan" in text for text in run(bench, ["a 4.81"]).warnings)  # it is on its way: nothing to choose
+
+
+def test_a_table_that_was_noted_is_not_noted_twice(bench, tmp_path):
+    """The same file again is asked about; one that has grown since adds what is new; said to be right, all of it."""
+    path = tmp_path / "times.csv"
+    rows = ["4.80", "4.60", "4.62", "4.90", "4.91", "4.63"]
+    plan(bench)
+
+    def from_file(many, **more):
+        path.write_text("Run;Time [s]\n" + "".join(f"{n};{t}\n" for n, t in enumerate(rows[:many], 1)))
+        return note(bench, TrialRunQuestion.asked("start", table=path, **more))
+
+    from_file(4)
+    with pytest.raises(CallError, match="all 4 results stand in start already"):
+        from_file(4)
+    grown = from_file(6)
+    assert [r.text for r in grown.found.trial.runs] == [f"{text} s" for text in rows]
+    assert "the first 4 were noted before" in grown.how
+    assert len(from_file(6, sure=True).found.trial.runs) == 12
+
+
+def test_no_difference_at_all_asks_for_no_runs_and_chance_is_told_plainly(bench):
+    plan(bench)
+    found = run(bench, ["a 58.31", "b 57.90", "b 57.80", "a 58.40", "b 58.31", "a 57.90", "a 57.80", "b 58.40"])
+    text = said(found)
+    assert "on 100 % of days" in text
+    assert "e+" not in text
+    assert "e-" not in text.replace("one-", "")
+    assert found.found.sought is None

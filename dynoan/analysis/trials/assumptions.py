@@ -29,3 +29,5 @@ ROUNDED_TO = 4
 LEFT_FOR_BEND = 3
 #: how many a scatter that is hardly known may be, alike in chance, over which power is averaged [1] (numerics)
 SCATTERS = 16
+#: a difference that is less than this share of its limits' width is none but rounding [1] (numerics)
+ROUNDING = 1e-6

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from dynoan.analysis.trials.assumptions import FEWEST
+from dynoan.analysis.trials.assumptions import FEWEST, ROUNDING
 from dynoan.analysis.trials.difference import RunOrder, Scatter, design, drift_fit
 from dynoan.analysis.trials.judging import Judged, judge
 from dynoan.analysis.trials.power import extended, following, further_runs, power
@@ -87,7 +87,12 @@ def judged_trial(library: Library, trial: Trial, others: Iterable[Trial] | None 
 
 
 def _difference(judged: Judged | None) -> float | None:
-    return None if judged is None or judged.found is None else abs(judged.found.difference) or None
+    """Return the difference that was seen; None of none, or of one that is but rounding."""
+    if judged is None or judged.found is None:
+        return None
+    found = judged.found
+    seen = abs(found.difference)
+    return seen if seen > ROUNDING * (found.high - found.low) else None
 
 
 def _power(trial: Trial, sought: float | None, scatter: Scatter | None, known_by: float) -> float | None:

@@ -102,8 +102,8 @@ def answer(bench: Workbench, question: TrialRunQuestion) -> TrialRunAnswer:
     QuantityError
         If a result is none, of another kind than the trial's, or a time or speed that is not above zero.
     CallError
-        If a time or a speed is far from the trial's others and not said to be right, there is no run of that number, or
-        the table's columns cannot be told apart.
+        If a time or a speed is far from the trial's others and not said to be right, there is no run of that number,
+        the table's columns cannot be told apart, or all its results are noted already.
     ReadError, LibraryError
         If a file cannot be read or written.
     """
@@ -134,6 +134,7 @@ def _runs(trial: Trial, question: TrialRunQuestion) -> tuple[tuple[TrialRun, ...
         timed, how = [TimedRun(question.setting, text) for text in question.results], ""
     else:
         timed, how = timed_runs(question.table, trial, question.column)
+        timed, how = (timed, how) if question.sure else _new_ones(trial, timed, how)
     done = len(trial.counted)
     runs = []
     for number, run in enumerate(timed):
@@ -147,6 +148,23 @@ def _runs(trial: Trial, question: TrialRunQuestion) -> tuple[tuple[TrialRun, ...
     if far and not question.sure:
         raise CallError(far, part="result", need="sure")
     return tuple(runs), how
+
+
+def _new_ones(trial: Trial, timed: list[TimedRun], how: str) -> tuple[list[TimedRun], str]:
+    """Return the results of a table that are not noted yet: the same file again, or grown since, is noted once.
+
+    Raises
+    ------
+    CallError
+        If all of them stand in the trial already, one behind the other.
+    """
+    before, texts = [run.text for run in trial.runs], [run.text for run in timed]
+    many = len(texts)
+    if many > 1 and any(before[n : n + many] == texts for n in range(len(before) - many + 1)):
+        raise CallError(f"all {many} results stand in {trial.name} already", part="result", need="sure")
+    if len(before) > 1 and texts[: len(before)] == before:
+        return timed[len(before) :], f"{how}; the first {len(before)} were noted before"
+    return timed, how
 
 
 def _check_possible(text: str, value: float, trial: Trial) -> None:

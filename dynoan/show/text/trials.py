@@ -81,12 +81,17 @@ def _ranks(found: JudgedTrial) -> str:
     if ranks.least > LEVEL:
         return (
             "By the order of the results alone so few runs cannot tell anything: chance would part a and b as "
-            f"clearly as can be on {100 * ranks.least:.2g} % of days."
+            f"clearly as can be on {_share(ranks.least)} of days."
         )
     return (
         "By the order of the results alone, chance would part a and b so clearly on "
-        f"{100 * ranks.p:.2g} % of days (rank test, p {ranks.p:.2g})."
+        f"{_share(ranks.p)} of days (rank test, p {ranks.p:.2g})."
     )
+
+
+def _share(value: float) -> str:
+    """Return a share in percent to two figures, such as "2.9 %", never with a power of ten."""
+    return f"{float(f'{100 * value:.2g}'):g} %"
 
 
 def _lent(found: JudgedTrial) -> str:
