@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.analysis.clickmap.authority import Coverage, authority_shown, coverage
+from dynoan.analysis.clickmap.asked.authority import Coverage, authority_shown, coverage
 from dynoan.analysis.matching.compare import Crossing, crossings
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.answering import Answer

@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from dynoan.analysis.clickmap.asked.authority import click_worth
 from dynoan.analysis.clickmap.at_clicks import curve_at
-from dynoan.analysis.clickmap.authority import click_worth
-from dynoan.analysis.clickmap.thinning import OilTold
+from dynoan.analysis.clickmap.tested.thinning import OilTold
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.change import health

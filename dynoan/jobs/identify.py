@@ -6,10 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from dynoan.analysis.clickmap.asked.identify import Candidate, Identification
+from dynoan.analysis.clickmap.asked.identify import identify as identify_curve
+from dynoan.analysis.clickmap.asked.telling import TellingRun, telling_run
 from dynoan.analysis.clickmap.assumptions.identify import RIVAL, SURE
-from dynoan.analysis.clickmap.identify import Candidate, Identification
-from dynoan.analysis.clickmap.identify import identify as identify_curve
-from dynoan.analysis.clickmap.telling import TellingRun, telling_run
 from dynoan.jobs.answering import Answer
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.shock import Shock

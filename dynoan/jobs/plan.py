@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.analysis.clickmap.plan import Plan, PlannedRun, plan
+from dynoan.analysis.clickmap.asked.plan import Plan, PlannedRun, plan
 from dynoan.errors import CallError
 from dynoan.jobs.answering import PageAnswer
 from dynoan.jobs.assumptions import TOP_SPEED
@@ -14,7 +14,7 @@ from dynoan.jobs.ratio.asked import shock_velocity
 from dynoan.model.shock import Shock
 
 if TYPE_CHECKING:
-    from dynoan.analysis.clickmap.data import Tested
+    from dynoan.analysis.clickmap.tested.data import Tested
     from dynoan.model.shock import Adjuster
     from dynoan.workbench import Workbench
 

@@ -6,10 +6,17 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from dynoan.analysis.clickmap.asked.authority import (
+    Authority,
+    DeadClicks,
+    authority,
+    authority_shown,
+    dead_clicks,
+    told,
+)
 from dynoan.analysis.clickmap.assumptions.data import REFERENCE_C
-from dynoan.analysis.clickmap.authority import Authority, DeadClicks, authority, authority_shown, dead_clicks, told
-from dynoan.analysis.clickmap.thinning import OilTold
-from dynoan.analysis.clickmap.warmth import in_oil, is_told, rate_of, thinning_of
+from dynoan.analysis.clickmap.every_click.warmth import in_oil, is_told, rate_of, thinning_of
+from dynoan.analysis.clickmap.tested.thinning import OilTold
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, temperature_of
 from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
+from dynoan.analysis.clickmap.asked.authority import Authority, authority, told
 from dynoan.analysis.clickmap.at_clicks import curve_at
-from dynoan.analysis.clickmap.authority import Authority, authority, told
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.compare import Compared, compared

@@ -12,7 +12,7 @@ from dynoan.workbench.codec import decode, encode
 from dynoan.workbench.fitting_keys import key_of, stamp, told_key
 
 if TYPE_CHECKING:
-    from dynoan.analysis.clickmap.tested import Tested
+    from dynoan.analysis.clickmap.tested.setting import Tested
     from dynoan.analysis.health.session import RecordState
     from dynoan.library import Library, SweepRecord
     from dynoan.model.clickmap import ClickMap

@@ -16,7 +16,7 @@ from dynoan.workbench.holding import NAMELESS, Holding
 from dynoan.workbench.states import by_day
 
 if TYPE_CHECKING:
-    from dynoan.analysis.clickmap.tested import Tested
+    from dynoan.analysis.clickmap.tested.setting import Tested
     from dynoan.analysis.health.session import RecordState
     from dynoan.library import SweepRecord
     from dynoan.model.clickmap import ClickMap
@@ -28,7 +28,7 @@ class Maps(Holding):
 
     def tested(self, *, pack: str | None = None, shock: str | None = None) -> tuple[Tested, ...]:
         """Return one pooled curve a shock, pack, clicks and day; clicks from closed."""
-        from dynoan.analysis.clickmap.tested import Tested
+        from dynoan.analysis.clickmap.tested.setting import Tested
 
         among = self.records if pack is None else self.of_pack.get(pack, ())
         groups = by_day([r for r in among if shock in (None, r.shock)])
@@ -123,7 +123,7 @@ class Maps(Holding):
 
     def _carrying(self, map: ClickMap) -> ClickMap:
         """Return a pack's map with what other packs tell of shocks that it was never tested with."""
-        from dynoan.analysis.clickmap.units import carried
+        from dynoan.analysis.clickmap.every_click.units import carried
 
         if map.pack not in self._carried:
             units = carried(map, [self._bare_map(p) for p in self._telling(map.pack, set(map.shocks))])

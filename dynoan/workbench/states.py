@@ -7,7 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from dynoan.analysis.clickmap.assumptions.data import SAME_STATE_DAYS
-from dynoan.analysis.clickmap.states import day_of
+from dynoan.analysis.clickmap.tested.states import day_of
 from dynoan.model.setting import RunSetting, setting_of
 
 if TYPE_CHECKING:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.tested import Tested
+from dynoan.analysis.clickmap.tested.setting import Tested
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Adjuster

@@ -17,7 +17,7 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 import numpy as np
 from scipy.interpolate import RBFInterpolator
 
-from dynoan.analysis.clickmap.equivalent import on_all_axes
+from dynoan.analysis.clickmap.asked.equivalent import on_all_axes
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from dynoan.analysis.clickmap.identify import Identification
+from dynoan.analysis.clickmap.asked.identify import Identification
 from dynoan.errors import LookupFault
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.identify import IdentifyQuestion, _warnings, answer

@@ -10,8 +10,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.likelihood import likelihood
-from dynoan.analysis.clickmap.warmth import in_oil, is_told, rate_of
+from dynoan.analysis.clickmap.asked.likelihood import likelihood
+from dynoan.analysis.clickmap.every_click.warmth import in_oil, is_told, rate_of
 from dynoan.analysis.health.forces import force_changes
 from dynoan.analysis.health.records import Test
 from dynoan.errors import FitError

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from dynoan.analysis.clickmap.tested import Tested
+from dynoan.analysis.clickmap.tested.setting import Tested
 from dynoan.errors import CallError, LookupFault
 from dynoan.jobs import choose, ratio
 from dynoan.jobs.answering import Answer

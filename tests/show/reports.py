@@ -4,8 +4,8 @@ from functools import cache
 
 from dynoan.analysis.choosing.aims import CornerAim, Group, Place, wanted_from
 from dynoan.analysis.choosing.choose import Rules, plans
+from dynoan.analysis.clickmap.asked.authority import authority, dead_clicks
 from dynoan.analysis.clickmap.at_clicks import curve_at
-from dynoan.analysis.clickmap.authority import authority, dead_clicks
 from dynoan.analysis.matching.match import match
 from dynoan.jobs.choose import Chosen
 from dynoan.jobs.ratio import answer_with

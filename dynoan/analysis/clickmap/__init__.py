@@ -2,9 +2,7 @@
 
 In: tested curves of one pack. Out: a `ClickMap`; a click's worth, the pack an unknown sweep is, the setting that
 stands in for another, the runs to pay for next. Called by the workbench and the jobs.
-Read in this order: tested, thinning, friction, states, data, discrepancy, openings, trend, sizes, valve, valve_slopes,
-valve_prior, valve_trend, valve_fit, backward, valve_openings, crossing, hydraulic, at_rest, interpolated, strangers,
-returning, oddities, views, shock_words, words, warmth, effects, losses, tables, mapping, units, at_clicks; then
-authority, equivalent, likelihood, identify, plan_model, plan. What they take for granted stands in assumptions, by
-subject.
+Read in this order: the folders tested, trends, shocks, valve, doubts and every_click, each of which knows only those
+before it; mapping, which goes that way, and at_clicks, the curve at one setting; then asked, what is asked of a map.
+What they take for granted stands in assumptions, by subject.
 """

@@ -7,22 +7,22 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.at_rest import rest_words
-from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, gather
-from dynoan.analysis.clickmap.friction import mean_friction
-from dynoan.analysis.clickmap.interpolated import fit_interpolated
-from dynoan.analysis.clickmap.oddities import between_words, either_words, oddities, suspicions
-from dynoan.analysis.clickmap.returning import not_returning, rather_than_changed
-from dynoan.analysis.clickmap.rigs import rigs_apart
-from dynoan.analysis.clickmap.rigs import words as rig_words
-from dynoan.analysis.clickmap.states import reference
-from dynoan.analysis.clickmap.strangers import strangers
-from dynoan.analysis.clickmap.tables import tabulate
-from dynoan.analysis.clickmap.trend import FittedDirection
-from dynoan.analysis.clickmap.two_ways import counted_alike
-from dynoan.analysis.clickmap.valve_prior import first_spread
-from dynoan.analysis.clickmap.views import better_view, felt_errors
-from dynoan.analysis.clickmap.words import apart_words, notes, stranger_words
+from dynoan.analysis.clickmap.doubts.oddities import between_words, either_words, oddities, suspicions
+from dynoan.analysis.clickmap.doubts.returning import not_returning, rather_than_changed
+from dynoan.analysis.clickmap.doubts.rigs import rigs_apart
+from dynoan.analysis.clickmap.doubts.rigs import words as rig_words
+from dynoan.analysis.clickmap.doubts.strangers import strangers
+from dynoan.analysis.clickmap.doubts.words import apart_words, notes, stranger_words
+from dynoan.analysis.clickmap.every_click.tables import tabulate
+from dynoan.analysis.clickmap.every_click.views import better_view, felt_errors
+from dynoan.analysis.clickmap.tested.data import DirectionData, Tested, axes_of, gather
+from dynoan.analysis.clickmap.tested.friction import mean_friction
+from dynoan.analysis.clickmap.tested.states import reference
+from dynoan.analysis.clickmap.tested.two_ways import counted_alike
+from dynoan.analysis.clickmap.trends.interpolated import fit_interpolated
+from dynoan.analysis.clickmap.trends.trend import FittedDirection
+from dynoan.analysis.clickmap.valve.at_rest import rest_words
+from dynoan.analysis.clickmap.valve.prior import first_spread
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, Oddity, ShockState, View

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.clickmap.asked.equivalent import on_all_axes
 from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE
-from dynoan.analysis.clickmap.equivalent import on_all_axes
 from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, WORTH_A_CLICK, WORTH_AN_ADJUSTER
 from dynoan.analysis.matching.match import band_grid, common_speeds, common_top, mean_force
 from dynoan.model.arrays import FloatArray

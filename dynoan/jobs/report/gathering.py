@@ -8,7 +8,7 @@ from functools import partial
 from itertools import combinations
 from typing import TYPE_CHECKING, TypeVar
 
-from dynoan.analysis.clickmap.authority import authority, dead_clicks
+from dynoan.analysis.clickmap.asked.authority import authority, dead_clicks
 from dynoan.analysis.matching.assumptions import SPEEDS, TOLERANCE_PCT
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.beside import histories, launched
@@ -25,7 +25,7 @@ from dynoan.jobs.travel import answer as travel_answer
 from dynoan.workbench.resolving import Resolved
 
 if TYPE_CHECKING:
-    from dynoan.analysis.clickmap.data import Tested
+    from dynoan.analysis.clickmap.tested.data import Tested
     from dynoan.library import SweepRecord
     from dynoan.model.setup import Setup
     from dynoan.workbench import Workbench

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from dynoan.analysis.clickmap.authority import Authority, DeadClicks
+from dynoan.analysis.clickmap.asked.authority import Authority, DeadClicks
 from dynoan.analysis.matching.match import Match
 from dynoan.jobs.choose import Chosen
 from dynoan.jobs.launch.answering import LaunchAnswer

@@ -27,7 +27,7 @@ from dynoan.show.plots.style import (
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
-    from dynoan.analysis.clickmap.authority import Authority
+    from dynoan.analysis.clickmap.asked.authority import Authority
 
 #: curves of a fan
 FAN = 6

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from dynoan.analysis.clickmap.asked.identify import Candidate, Identification
+from dynoan.analysis.clickmap.asked.telling import TellingRun
 from dynoan.analysis.clickmap.assumptions.identify import NEVER_SO_POOR, REFUSED, RIVAL
-from dynoan.analysis.clickmap.identify import Candidate, Identification
-from dynoan.analysis.clickmap.telling import TellingRun
 from dynoan.jobs.identify import IdentifyAnswer, Likely, Named
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from dynoan.analysis.clickmap.asked.plan import Plan
 from dynoan.analysis.clickmap.assumptions.plan import WORTH_A_RUN
-from dynoan.analysis.clickmap.plan import Plan
 from dynoan.jobs.plan import PlanAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.units import Shown, shown

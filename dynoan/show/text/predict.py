@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from dynoan.analysis.clickmap.authority import Authority
+from dynoan.analysis.clickmap.asked.authority import Authority
 from dynoan.cautions import SHORT
 from dynoan.jobs.predict import PredictAnswer
 from dynoan.model.shock import clicks_text

@@ -14,7 +14,7 @@ from dynoan.analysis.choosing.assumptions import MISS_STEP, SENSITIVITY_STEP
 from dynoan.analysis.choosing.choice import choice
 from dynoan.analysis.choosing.choose import Rules, best_of_pack, plans
 from dynoan.analysis.choosing.score import unpacked
-from dynoan.analysis.clickmap.units import named_shock
+from dynoan.analysis.clickmap.every_click.units import named_shock
 from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.errors import CallError

@@ -8,14 +8,14 @@ from functools import lru_cache
 import numpy as np
 import pytest
 
+from dynoan.analysis.clickmap.asked.plan import plan
 from dynoan.analysis.clickmap.assumptions.data import MOST_LEFT_IN
 from dynoan.analysis.clickmap.at_clicks import curve_at
-from dynoan.analysis.clickmap.data import axes_of, gather
-from dynoan.analysis.clickmap.discrepancy import shared_covariance
-from dynoan.analysis.clickmap.friction import friction_of
 from dynoan.analysis.clickmap.mapping import fit_map
-from dynoan.analysis.clickmap.plan import plan
-from dynoan.analysis.clickmap.tested import Tested
+from dynoan.analysis.clickmap.tested.data import axes_of, gather
+from dynoan.analysis.clickmap.tested.friction import friction_of
+from dynoan.analysis.clickmap.tested.setting import Tested
+from dynoan.analysis.clickmap.trends.discrepancy import shared_covariance
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap

@@ -5,13 +5,13 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.at_rest import at_rest, rest_words
-from dynoan.analysis.clickmap.data import axes_of, gather
-from dynoan.analysis.clickmap.discrepancy import pieces
-from dynoan.analysis.clickmap.hydraulic import fit_hydraulic
-from dynoan.analysis.clickmap.trend import FittedDirection
-from dynoan.analysis.clickmap.valve import INDEX
-from dynoan.analysis.clickmap.valve_trend import ValveTrend
+from dynoan.analysis.clickmap.tested.data import axes_of, gather
+from dynoan.analysis.clickmap.trends.discrepancy import pieces
+from dynoan.analysis.clickmap.trends.trend import FittedDirection
+from dynoan.analysis.clickmap.valve.at_rest import at_rest, rest_words
+from dynoan.analysis.clickmap.valve.hydraulic import fit_hydraulic
+from dynoan.analysis.clickmap.valve.law import INDEX
+from dynoan.analysis.clickmap.valve.trend import ValveTrend
 from dynoan.model.curve import DIRECTIONS
 from tests.worlds.packs import foot_valve
 from tests.worlds.packs.rows import draw

@@ -7,8 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.authority import Coverage, authority, authority_shown, coverage, dead_clicks, told
-from dynoan.analysis.clickmap.openings import tables
+from dynoan.analysis.clickmap.asked.authority import Coverage, authority, authority_shown, coverage, dead_clicks, told
+from dynoan.analysis.clickmap.trends.openings import tables
 from dynoan.model.clickmap import Oddity
 from tests.made import SPEEDS, made_map
 

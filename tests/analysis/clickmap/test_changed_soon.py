@@ -8,10 +8,10 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap.at_clicks import curve_at
+from dynoan.analysis.clickmap.every_click.units import carried
 from dynoan.analysis.clickmap.mapping import fit_map
-from dynoan.analysis.clickmap.states import states_of
-from dynoan.analysis.clickmap.tested import Tested
-from dynoan.analysis.clickmap.units import carried
+from dynoan.analysis.clickmap.tested.setting import Tested
+from dynoan.analysis.clickmap.tested.states import states_of
 from dynoan.model.curve import Curve
 from dynoan.model.side import Side
 from tests.worlds.packs.rows import draw

@@ -7,10 +7,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.data import gather
-from dynoan.analysis.clickmap.hydraulic import fit_hydraulic
-from dynoan.analysis.clickmap.tested import Tested
-from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.analysis.clickmap.tested.data import gather
+from dynoan.analysis.clickmap.tested.setting import Tested
+from dynoan.analysis.clickmap.trends.trend import FittedDirection
+from dynoan.analysis.clickmap.valve.hydraulic import fit_hydraulic
 from dynoan.model.shock import Adjuster
 from tests.made import made_curve
 

@@ -6,8 +6,8 @@ from itertools import product
 
 import numpy as np
 
+from dynoan.analysis.clickmap.asked.equivalent import common_speeds, equivalents
 from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE
-from dynoan.analysis.clickmap.equivalent import common_speeds, equivalents
 from tests.made import made_curve, made_map
 
 MAPS = [made_map(pack, last=5) for pack in ("gravel", "mixed", "tarmac")]

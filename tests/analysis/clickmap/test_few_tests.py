@@ -9,7 +9,7 @@ import pytest
 
 from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.clickmap.mapping import fit_map
-from dynoan.analysis.clickmap.tested import Tested
+from dynoan.analysis.clickmap.tested.setting import Tested
 from dynoan.analysis.statistics import Z95
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap.assumptions.data import FRICTION_SCATTER
-from dynoan.analysis.clickmap.friction import SeenSide, pooled
+from dynoan.analysis.clickmap.tested.friction import SeenSide, pooled
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Curve
 from tests.made import made_curve

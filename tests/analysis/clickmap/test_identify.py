@@ -8,7 +8,7 @@ from functools import cache
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.identify import identify
+from dynoan.analysis.clickmap.asked.identify import identify
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.errors import CallError
 from dynoan.model.clickmap import ClickMap

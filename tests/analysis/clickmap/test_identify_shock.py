@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.identify import identify
+from dynoan.analysis.clickmap.asked.identify import identify
 from dynoan.model.clickmap import ClickMap, DirectionMap, ShockState
 from tests.made import made_curve, made_map
 

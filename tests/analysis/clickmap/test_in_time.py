@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap.at_clicks import curve_at
+from dynoan.analysis.clickmap.every_click.units import carried, named_shock, spread_pct
 from dynoan.analysis.clickmap.mapping import fit_map
-from dynoan.analysis.clickmap.units import carried, named_shock, spread_pct
 from dynoan.model.clickmap import ClickMap
 from tests.worlds.packs.made import PackWorld
 from tests.worlds.packs.rows import draw

@@ -7,8 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from dynoan.analysis.clickmap.every_click.units import carried
 from dynoan.analysis.clickmap.mapping import fit_map
-from dynoan.analysis.clickmap.units import carried
 from dynoan.model.clickmap import ClickMap
 from tests.worlds.packs.builders import FRESH, SECOND, TESTED, Recipe, programme, start
 from tests.worlds.packs.made import PackWorld

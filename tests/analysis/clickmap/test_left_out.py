@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from dynoan.analysis.clickmap.every_click.units import carried, named_shock
 from dynoan.analysis.clickmap.mapping import fit_map
-from dynoan.analysis.clickmap.tested import Tested
-from dynoan.analysis.clickmap.units import carried, named_shock
+from dynoan.analysis.clickmap.tested.setting import Tested
 from dynoan.model.curve import DIRECTIONS
 from tests.analysis.made_packs import TWO, OtherPack, low_only, low_places, made_pack, measured, sweeps_of
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.losses import apart
+from dynoan.analysis.clickmap.shocks.losses import apart
 from dynoan.model.clickmap import LossDoubt
 
 SPEEDS = np.geomspace(0.005, 0.6, 48)

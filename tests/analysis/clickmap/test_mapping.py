@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap.at_clicks import curve_at
+from dynoan.analysis.clickmap.every_click.units import named_shock
 from dynoan.analysis.clickmap.mapping import fit_map
-from dynoan.analysis.clickmap.tested import Tested
-from dynoan.analysis.clickmap.units import named_shock
+from dynoan.analysis.clickmap.tested.setting import Tested
 from dynoan.errors import CallError, FitError
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.shock import Adjuster

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from dynoan.analysis.clickmap.asked.plan import plan
 from dynoan.analysis.clickmap.mapping import fit_map
-from dynoan.analysis.clickmap.plan import plan
 from dynoan.errors import CallError
 from dynoan.model.shock import Adjuster
 from tests.analysis.made_packs import FOUR, TWO, OtherPack, low_only, low_places, made_pack, sweeps_of, units

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.telling import separation, telling_run
+from dynoan.analysis.clickmap.asked.telling import separation, telling_run
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.shock import Adjuster
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap.mapping import fit_pack
-from dynoan.analysis.clickmap.two_ways import counted_alike, counted_apart
+from dynoan.analysis.clickmap.tested.two_ways import counted_alike, counted_apart
 from tests.worlds.packs.made import PackWorld
 from tests.worlds.packs.practice import scaled
 from tests.worlds.packs.rows import draw

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.identify import identify
+from dynoan.analysis.clickmap.asked.identify import identify
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.shock import Adjuster
 from tests.worlds.packs import packs as valving

@@ -10,7 +10,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.identify import identify
+from dynoan.analysis.clickmap.asked.identify import identify
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.health.change import health
 from dynoan.analysis.health.records import Measured, Test

@@ -7,15 +7,15 @@ import re
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.data import axes_of, gather
-from dynoan.analysis.clickmap.discrepancy import MapSpread, leave_one_out
-from dynoan.analysis.clickmap.hydraulic import fit_hydraulic
-from dynoan.analysis.clickmap.interpolated import additive, left_out_errors
 from dynoan.analysis.clickmap.mapping import fit_map
-from dynoan.analysis.clickmap.tested import Tested
-from dynoan.analysis.clickmap.trend import FittedDirection
-from dynoan.analysis.clickmap.valve import INDEX, PARAMETERS, Roles, log_force, look_up, opened, valve_force, ways
-from dynoan.analysis.clickmap.valve_slopes import log_force_slopes
+from dynoan.analysis.clickmap.tested.data import axes_of, gather
+from dynoan.analysis.clickmap.tested.setting import Tested
+from dynoan.analysis.clickmap.trends.discrepancy import MapSpread, leave_one_out
+from dynoan.analysis.clickmap.trends.interpolated import additive, left_out_errors
+from dynoan.analysis.clickmap.trends.trend import FittedDirection
+from dynoan.analysis.clickmap.valve.hydraulic import fit_hydraulic
+from dynoan.analysis.clickmap.valve.law import INDEX, PARAMETERS, Roles, log_force, look_up, opened, valve_force, ways
+from dynoan.analysis.clickmap.valve.slopes import log_force_slopes
 from tests.analysis.made_packs import FOUR, TWO, low_only, low_places, made_pack, measured, sweeps_of
 from tests.checks import check
 from tests.oracles import hydraulics

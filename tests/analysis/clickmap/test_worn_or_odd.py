@@ -8,12 +8,12 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap import shock_words
-from dynoan.analysis.clickmap import states as stated
 from dynoan.analysis.clickmap.at_clicks import curve_at
+from dynoan.analysis.clickmap.doubts.oddities import dead_between, either_words
 from dynoan.analysis.clickmap.mapping import fit_map
-from dynoan.analysis.clickmap.oddities import dead_between, either_words
-from dynoan.analysis.clickmap.openings import averaged, tables
+from dynoan.analysis.clickmap.shocks import words as shock_words
+from dynoan.analysis.clickmap.tested import states as stated
+from dynoan.analysis.clickmap.trends.openings import averaged, tables
 from dynoan.model.clickmap import ClickMap
 from tests.worlds.packs.builders import Recipe, programme, start
 from tests.worlds.packs.packs import Pack, Side

@@ -12,12 +12,12 @@ from functools import lru_cache
 
 import numpy as np
 
+from dynoan.analysis.clickmap.asked.authority import click_worth
+from dynoan.analysis.clickmap.asked.identify import identify as identify_curve
+from dynoan.analysis.clickmap.asked.plan import plan as plan_runs
 from dynoan.analysis.clickmap.at_clicks import curve_at
-from dynoan.analysis.clickmap.authority import click_worth
-from dynoan.analysis.clickmap.data import Tested
-from dynoan.analysis.clickmap.identify import identify as identify_curve
 from dynoan.analysis.clickmap.mapping import fit_map
-from dynoan.analysis.clickmap.plan import plan as plan_runs
+from dynoan.analysis.clickmap.tested.data import Tested
 from dynoan.analysis.health.change import health as held_against
 from dynoan.analysis.health.records import Measured, Test
 from dynoan.analysis.matching.match import Basis, scatter

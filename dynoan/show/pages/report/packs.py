@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from dynoan.analysis.clickmap.authority import authority_shown
+from dynoan.analysis.clickmap.asked.authority import authority_shown
 from dynoan.errors import typed
 from dynoan.jobs.report.parts import PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.model.car import SPEEDS

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from dynoan.analysis.clickmap.authority import Authority
+from dynoan.analysis.clickmap.asked.authority import Authority
 from dynoan.model.car import Corner, Targets
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve

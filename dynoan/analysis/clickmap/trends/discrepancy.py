@@ -1,0 +1,221 @@
+"""What a click map's trend leaves over: a Gaussian process over clicks and speed, and the bands that follow from it.
+
+Logarithms of force are ``trend(clicks, speed) + discrepancy + shock + noise``. The discrepancy is smooth over
+clicks and over the logarithm of speed, so that it pulls the map onto the tested curves and grows away from them:
+kriging with a trend (C. E. Rasmussen and C. K. I. Williams, *Gaussian Processes for Machine Learning*, MIT Press
+2006, chapter 2, and section 5.4.2 for leaving out; a whole test is left out here, not a point).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.linalg import cho_factor, cho_solve
+
+from dynoan.analysis.clickmap.assumptions.screws import OWN_CLICK, WARP_SPAN
+from dynoan.analysis.clickmap.assumptions.spread import (
+    EVEN_SHARE,
+    ODD_OWN,
+    ODD_SHARE,
+    REPEAT_SHARE,
+    SHARED_NOISE,
+    SPEED_SPAN,
+    UNTESTED_SHARE,
+    WORN_MORE,
+)
+from dynoan.analysis.clickmap.tested.data import DirectionData
+from dynoan.analysis.clickmap.tested.thinning import thinning_parts
+from dynoan.model.arrays import FloatArray
+
+
+@dataclass(frozen=True)
+class MapSpread:
+    """The sizes that rule how far the trend is trusted. Standard deviations, shares of force unless said otherwise."""
+
+    discrepancy: float = 0.03  #: of the trend from the truth
+    span: float = 0.5  #: over which share of an adjuster's range the discrepancy stays alike
+    shock: float = 0.0  #: unit to unit
+    unit_more: float = 0.0  #: by how many times that units differ more where passages weigh most
+    odd: tuple[int, ...] = ()  #: shocks that differ far more than the rest: their own curve is free
+    odd_own: float = ODD_OWN  #: share of that freedom, by variance, that is each speed's own
+    odd_even: float = 0.0  #: and that is alike at all
+    states: tuple[float, ...] = ()  #: of each state of a shock from how it was first; none for that
+    repeat: float = REPEAT_SHARE  #: from run to run
+    warps: tuple[float, ...] = ()  #: of each axis' opening from the one taken, a share of the whole turn
+    loose: tuple[float, ...] = ()  #: of where each axis stands in one run from its click [clicks]
+
+
+def click_kernel(a: FloatArray, b: FloatArray, last: FloatArray, span: float) -> FloatArray:
+    """Return how alike the discrepancies at two sets of clicks are, shape (len(a), len(b)): Matérn, 5/2. [1]"""
+    if a.shape[1] == 0:
+        return np.ones((len(a), len(b)))
+    gap = (a[:, None, :] - b[None, :, :]) / (last * span)
+    r = np.sqrt(5.0 * np.sum(gap**2, axis=2))
+    return np.asarray((1.0 + r + r**2 / 3.0) * np.exp(-r))
+
+
+def speed_kernel(a: FloatArray, b: FloatArray) -> FloatArray:
+    """Return how alike the discrepancies at two sets of speeds are, shape (len(a), len(b)). [1]"""
+    gap = np.log(np.maximum(a, 1e-4))[:, None] - np.log(np.maximum(b, 1e-4))[None, :]
+    return np.asarray(np.exp(-0.5 * (gap / SPEED_SPAN) ** 2))
+
+
+def own_covariance(data: DirectionData) -> FloatArray:
+    """Return the covariance of what each curve errs by for itself as its band says, friction apart, (T·S, T·S). [1]"""
+    sd, s = np.sqrt(data.variance), len(data.speeds)
+    of_tests = SHARED_NOISE * speed_kernel(data.speeds, data.speeds) * (sd[:, :, None] * sd[:, None, :])
+    of_tests[:, np.arange(s), np.arange(s)] += (1 - SHARED_NOISE) * data.variance
+    return _by_test(of_tests)
+
+
+def shared_covariance(data: DirectionData) -> FloatArray:
+    """Return the covariance of what friction and warmth leave in ln(force) of the tests, (T·S, T·S). [1]"""
+    s = len(data.speeds)
+    n, each = data.logs.size, np.ones((s, s))
+    out = _by_test(data.split[:, :, None] * data.split[:, None, :]) if len(data.split) else np.zeros((n, n))
+    out += np.outer(data.common, data.common)
+    if len(data.rubbed):
+        same = (data.shock[:, None] == data.shock[None, :]).astype(float)
+        out += np.outer(data.rubbed, data.rubbed) * _whole(same, each)
+    if len(data.warm):
+        parts = thinning_parts(data.speeds)
+        out += _whole(np.outer(data.warm, data.warm), parts.T @ parts)
+    return out
+
+
+def _by_test(blocks: FloatArray) -> FloatArray:
+    """Return blocks of each test (T, S, S) as the covariance of tests that have nothing in common, (T·S, T·S)."""
+    tests, s = blocks.shape[:2]
+    whole = np.zeros((tests, s, tests, s))
+    whole[np.arange(tests), :, np.arange(tests), :] = blocks
+    return whole.reshape(tests * s, tests * s)
+
+
+def warp_kernel(a: FloatArray, b: FloatArray, last: float) -> FloatArray:
+    """Return how alike an adjuster's openings err at two rows of clicks, shape (len(a), len(b)). [1]
+
+    Most of it runs on from click to click, the rest is each click's own.
+    """
+    gap = np.abs(a[:, None] - b[None, :])
+    return np.asarray((1.0 - OWN_CLICK) * np.exp(-gap / (WARP_SPAN * last)) + OWN_CLICK * (gap < 0.5))
+
+
+@dataclass(frozen=True)
+class Pieces:
+    """What a covariance of the tests is put together from, each (T·S, T·S), so that sizes can be tried cheaply."""
+
+    own: FloatArray  #: what each curve errs by for itself
+    noise: FloatArray  #: what friction and warmth leave
+    alike: FloatArray  #: correlation of the discrepancy
+    same: FloatArray  #: how alike two values are for being of one shock
+    free: FloatArray | float = 0.0  #: covariance of what odd shocks have of their own
+    trend: FloatArray | float = 0.0  #: covariance of the trend, ``J P Jᵀ``
+    states: tuple[FloatArray, ...] = ()  #: correlation of what a shock has in each state
+    runs: FloatArray | float = 0.0  #: correlation of what one run has
+    warps: tuple[FloatArray, ...] = ()  #: of each axis, for openings that err by a whole turn
+    loose: tuple[FloatArray, ...] = ()  #: of each axis, for a screw that stands a click off, each time anew
+
+    def total(self, spread: MapSpread) -> FloatArray:
+        """Return the covariance of all logarithms of force about the prior trend, shape (T·S, T·S). [1]"""
+        out = spread.discrepancy**2 * self.alike
+        out += self.own
+        out += self.noise
+        out += self.trend
+        out += self.free
+        parts = [(spread.repeat, self.runs), *zip(spread.warps, self.warps, strict=False)]
+        parts += [*zip(spread.loose, self.loose, strict=False), *zip(spread.states, self.states, strict=False)]
+        parts += [(spread.shock, self.same)]
+        scaled = np.empty_like(out)
+        for size, part in parts:
+            if size > 0:
+                out += np.multiply(size**2, part, out=scaled)
+        return out
+
+
+def pieces(
+    data: DirectionData, spread: MapSpread, jacobian: FloatArray | None = None, slopes: FloatArray | None = None,
+    worn: FloatArray | None = None,
+) -> Pieces:  # fmt: skip
+    """Return the pieces of the covariance.
+
+    `jacobian` (T·S, P) where the trend's parameters are uncertain, `slopes` (T, S, A) by the axes' openings where
+    these are, `worn` (T, S) by passages, in which shocks differ and which wear opens.
+    """
+    s = len(data.speeds)
+    alike = click_kernel(data.clicks, data.clicks, data.last, spread.span)
+    same = (data.shock[:, None] == data.shock[None, :]).astype(float)
+    trend = 0.0 if jacobian is None else np.asarray(jacobian @ jacobian.T, dtype=float)
+    odd = np.isin(data.shock, spread.odd)
+    free = ODD_SHARE**2 * same * odd if spread.odd else np.zeros_like(same)
+    same = same * ~odd
+    over = speed_kernel(data.speeds, data.speeds)
+    smooth = _whole(alike, over)
+    each = np.ones((s, s))
+    mostly = EVEN_SHARE * each + (1.0 - EVEN_SHARE) * over
+    member = [(data.state == k).astype(float) for k in range(len(spread.states))]
+    passed = np.zeros(()) if worn is None else np.outer(worn, worn)
+    states = tuple(_whole(np.outer(m, m), mostly) + WORN_MORE**2 * passed * _whole(np.outer(m, m), each) if size > 0
+                   else np.zeros((1, 1)) for m, size in zip(member, spread.states, strict=True))  # fmt: skip
+    runs = np.diag(1.0 / data.runs) if len(data.runs) else np.zeros_like(same)
+    warps: tuple[FloatArray, ...] = ()
+    loose: tuple[FloatArray, ...] = ()
+    if slopes is not None:
+        warps = tuple(_warp(data, slopes[:, :, i], i) for i in range(slopes.shape[2]))
+        loose = tuple(_loose(data, slopes[:, :, i], i) for i in range(slopes.shape[2]))
+    smoothly = 1.0 - spread.odd_own - spread.odd_even
+    uneven = smoothly * over + spread.odd_own * np.eye(s) + spread.odd_even * each
+    units = _whole(same, each) * (1.0 + spread.unit_more**2 * passed)
+    return Pieces(own_covariance(data), shared_covariance(data), smooth, units, _whole(free, uneven), trend, states,
+                  _whole(runs, mostly), warps, loose)  # fmt: skip
+
+
+def _warp(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:
+    """Return the covariance of the tests for openings of one axis that err by a whole turn."""
+    clicks, last = data.clicks[:, axis], float(data.last[axis])
+    g = slopes.ravel()
+    each = np.ones((slopes.shape[1],) * 2)
+    return np.outer(g, g) * _whole(warp_kernel(clicks, clicks, last), each)
+
+
+def _loose(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:
+    """Return the covariance of the tests of a screw that stands a click off its own, each time anew."""
+    g = (slopes / float(data.last[axis])).ravel()
+    runs = data.runs if len(data.runs) else np.ones(data.tests)
+    return np.outer(g, g) * _whole(np.diag(1.0 / runs), np.ones((slopes.shape[1],) * 2))
+
+
+def _whole(by_test: FloatArray, each: FloatArray) -> FloatArray:
+    """Return the Kronecker product of two matrices, for which numpy's own takes twice as long."""
+    n, s = len(by_test), len(each)
+    return np.asarray((by_test[:, None, :, None] * each[None, :, None, :]).reshape(n * s, n * s), dtype=float)
+
+
+def leave_one_out(total: FloatArray, residual: FloatArray, tests: int) -> tuple[FloatArray, FloatArray]:
+    """Return each test's residual of ln(force) when it is left out, and its expected size, both (T, S). [1]"""
+    inverse = np.linalg.inv(total)
+    pulled = inverse @ residual
+    s = len(residual) // tests
+    error, sd = np.empty((tests, s)), np.empty((tests, s))
+    for t in range(tests):
+        block = slice(t * s, (t + 1) * s)
+        own = np.linalg.inv(inverse[block, block])
+        error[t] = own @ pulled[block]
+        sd[t] = np.sqrt(np.maximum(np.diag(own), 0.0))
+    return error, sd
+
+
+def log_likelihood(total: FloatArray, residual: FloatArray) -> float:
+    """Return the Gaussian log-likelihood of residuals under a covariance, without its constant. [1]"""
+    factor = cho_factor(total, lower=True, check_finite=False)
+    half_log_det = float(np.sum(np.log(np.diag(factor[0]))))
+    return -0.5 * float(residual @ cho_solve(factor, residual, check_finite=False)) - half_log_det
+
+
+def untested_share(data: DirectionData, clicks: FloatArray) -> FloatArray:
+    """Return the standard deviation owed to adjusters that no test moved, a share of force, shape (n,). [1]"""
+    if data.clicks.shape[1] == 0:
+        return np.zeros(len(clicks))
+    still = ~np.asarray(data.moved)
+    away = np.abs(clicks - data.clicks[0]) / data.last
+    return np.asarray(UNTESTED_SHARE * np.sqrt(np.sum((away[:, still]) ** 2, axis=1)))
