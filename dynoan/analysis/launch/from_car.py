@@ -20,6 +20,10 @@ from dynoan.model.curve import Curve
 from dynoan.units import GRAVITY
 
 
+#: in a note on what a shock's tests tell, before the figures: those of another setting's tests differ by their errors
+OF_DYNO = "as the dyno found:"
+
+
 def half_car(car: Car, curves: Mapping[str, Curve] | None = None) -> HalfCar:
     """Return the half-car of a car, left and right summed per axle.
 
@@ -160,7 +164,7 @@ def _about_gas(car: Car, curves: Mapping[str, Curve]) -> list[str]:
             told.append(f"{float(np.mean(rates)) * 1e-3:.2f} N/mm a shock at the {axle}")
         elif corners:
             untold.append(axle)
-    notes = [f"the gas of the shocks is a spring of what the sweeps tell: {', '.join(told)}"] if told else []
+    notes = [f"the gas of the shocks is a spring, {OF_DYNO} {', '.join(told)}"] if told else []
     if untold:
         where = "" if len(untold) == len(AXLES) else f" at the {untold[0]}"
         notes.append(f"the gas of the shocks{where} adds no spring, since gas_rate is not stated and no sweep tells it")

@@ -14,6 +14,7 @@ from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.jobs.launch.answering import assumed
 from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.drive import DriveAsked
 from dynoan.jobs.launch.measure_first import unsure_of
@@ -34,9 +35,7 @@ def made(friction=DYNO, **stated):
 def test_it_is_the_dynos_at_the_wheel_and_said_with_its_size():
     _, large = made()
     assert large.friction == pytest.approx((0.92 * 32.0, 0.92 * 32.0))
-    assert "the friction of the seals is what the dyno found: 16 N a shock at the front, 16 N a shock at the rear" in (
-        large.notes
-    )
+    assert "the seals rub, as the dyno found: 16 N a shock at the front, 16 N a shock at the rear" in (large.notes)
 
 
 def test_what_the_cars_file_states_comes_first():
@@ -120,3 +119,13 @@ def test_bands_hold_where_friction_let_the_car_stand():
         for shift in found.beside:
             figure = "level_nose_rise_m" if shift.key == "front.stuck" else "level_rear_squat_m"
             assert shift.size(figure) > 3e-4
+
+
+def test_what_the_dyno_found_is_said_of_the_first_setting_alone():
+    car, large = made()
+    case = LaunchCase("it", car, large.half, linear(car, 3e3), large)
+    _, other = made(dict.fromkeys(DYNO, 21.0))
+    more = replace(case, large=replace(other, notes=(*other.notes, "and a note of its own")))
+    notes = assumed([case, more])
+    assert sum("rub" in note for note in notes) == 1
+    assert notes[-1] == "and a note of its own"

@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.analysis.launch.assumptions import FARTHEST, WHEEL_INERTIA, WHEEL_RADIUS
+from dynoan.analysis.launch.from_car import OF_DYNO
 from dynoan.analysis.launch.links import LinkTravel, follow, polynomials, runs_away
 from dynoan.analysis.launch.model import Axle, HalfCar
 from dynoan.analysis.launch.torque_reaction import reaction_of
@@ -158,7 +159,7 @@ def _friction(car: Car, curves: Mapping[str, Curve], notes: list[str]) -> tuple[
             tested.append(f"{float(np.mean(each)):.0f} N a shock at the {axle}")
         out.append(float(ratios @ each))
     if tested:
-        notes.append(f"the friction of the seals is what the dyno found: {', '.join(tested)}")
+        notes.append(f"the seals rub, {OF_DYNO} {', '.join(tested)}")
     if unknown:
         where = " and ".join(unknown)
         notes.append(
