@@ -19,7 +19,6 @@ from dynoan.model.car import AXLES, Car, Corner
 from dynoan.model.curve import Curve
 from dynoan.units import GRAVITY
 
-
 #: in a note on what a shock's tests tell, before the figures: those of another setting's tests differ by their errors
 OF_DYNO = "as the dyno found:"
 
