@@ -38,6 +38,8 @@ MOTION_AGREES = 0.03
 #: [1] a larger difference of stated rate and time column draws a warning; judged: beyond what a dropped sample in
 #: twenty makes
 RATE_AGREES = 0.05
+#: [1] nearer than that a rate that the user states is the time column's; judged: people write rates with four digits
+RATE_SAME = 2e-4
 #: [1] within it a rate is rounded to six digits; numerics: the sixth digit of a stamp
 RATE_ROUNDING = 2e-6
 #: [SI] more than any shock dyno gives: the column or unit is wrong; common practice, no source

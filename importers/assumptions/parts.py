@@ -16,6 +16,9 @@ RESTART_STEPS = 2
 #: [steps] a motion goes on, or ends where it began, within so many of its own steps; judged: a logger that writes
 #: cycle by cycle loses a sample at most between them; another run begins anywhere
 CYCLE_STEPS = 2.5
+#: [1] a motion that goes the other way from one sample to the next, by more than this share of its steps there, is
+#: another run; judged: at a turn of its own its steps are small
+TURN_STEP = 0.5
 #: [1] of a motion's stroke, how far off its middle it is on one side; judged: between noise and the turning points
 CYCLE_SIDE = 0.25
 #: [samples] a piece of fewer is no cycle; judged: its turning points would be guessed

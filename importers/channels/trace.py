@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import NamedTuple
 
 import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions.channels import RATE_AGREES
+from importers.assumptions.channels import RATE_AGREES, RATE_SAME
 from importers.assumptions.sweeps import TRACE_ROWS
 from importers.channels.agreement import agreement
 from importers.channels.clock_steps import judged_steps
@@ -55,8 +56,10 @@ def trace_channels(part: SweepPart) -> SweepChannels:
         )
     stated = stated_rate(part)
     column = _rate_column_beaten(part, raw, stated)
-    if column:
+    if column.apart:
         raw.pop("time")
+    elif column.said:
+        raw["time"] = raw["time"] * column.stretch
     scaled = scale_channels(part, raw, None if "time" in raw else stated.hertz)
     refuse_channels(part, raw, scaled.scales)
     rate = rate_of_trace(raw, scaled, stated)
@@ -69,7 +72,7 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     if rate.hertz:
         refuse_pull(part, _counted(scaled, v), fast)
     judged = rate.steps if rate.steps and scaled.scales["time"].scale == UnitScale(1.0, 0.0) else None
-    warnings = (*column, *scaled.warnings, *rate.warnings, *signs.warnings,
+    warnings = (*column.said, *scaled.warnings, *rate.warnings, *signs.warnings,
                 *_unusual(part, _counted(scaled, v), fast),
                 *_kind(scaled, v, rate.hertz, fast),
                 *doubts(values, scaled.probe, rate.hertz, fast, over=part.table.over, judged=judged))  # fmt: skip
@@ -77,16 +80,26 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     return SweepChannels(values, decisions, rate.hertz, warnings, ForceLead(signs.force, signs.by))
 
 
-def _rate_column_beaten(part: SweepPart, raw: Mapping[str, FloatArray], stated: SampleRate) -> tuple[str, ...]:
-    """Return the warning of a time column that a rate which the user states wins over; none where it does not."""
+class _BeatenColumn(NamedTuple):
+    """A time column against a rate that the user states, which wins."""
+
+    said: tuple[str, ...] = ()  #: the warning; none where both are one rate
+    stretch: float = 1.0  #: what its stamps are multiplied by, so that they are at the stated rate [1]
+    apart: bool = False  #: whether it is so far off that its stamps are none
+
+
+def _rate_column_beaten(part: SweepPart, raw: Mapping[str, FloatArray], stated: SampleRate) -> _BeatenColumn:
+    """Return how a rate that the user states wins over a time column: a little off keeps its gaps, far off nothing."""
     if "time" not in raw or not part.table.options.rate or not stated.hertz:
-        return ()
+        return _BeatenColumn()
     found = unit_of(part, "time", part.roles.channels["time"])
     step = judged_steps(raw["time"]).usual * (ChannelScale.of("time", found.unit, "").scale.factor if found.unit else 0)
-    if step > 0 and abs(1 / step / stated.hertz - 1) < RATE_AGREES:
-        return ()
-    column = f"gives {1 / step:.4g} Hz" if step > 0 else "gives no rate"
-    return (f"the time column {column}, you say {stated.hertz:.4g} Hz: you were believed",)
+    stretch = 1 / (step * stated.hertz) if step > 0 else 0.0
+    if abs(stretch - 1) < RATE_SAME:
+        return _BeatenColumn()
+    column = f"gives {1 / step:.5g} Hz" if step > 0 else "gives no rate"
+    said = f"the time column {column}, you say {stated.hertz:.5g} Hz: you were believed"
+    return _BeatenColumn((said,), stretch, apart=abs(stretch - 1) >= RATE_AGREES)
 
 
 def _unusual(part: SweepPart, motion: CountedMotion, fast: float) -> tuple[str, ...]:

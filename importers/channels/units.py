@@ -12,6 +12,9 @@ from importers.parts import SweepPart
 from importers.patterns import regex
 from importers.words.unit_text import KIND, clean_unit, scale_of
 
+#: units as people write them, by kind
+_SUCH = {"force": "N, kN, lbf or kgf", "velocity": "mm/s, m/s or in/s", "length": "mm, m or in", "time": "s or ms",
+         "temperature": "°C or °F", "pressure": "bar or psi"}  # fmt: skip
 EXAMPLE = {"force": "N", "velocity": "mm/s", "displacement": "mm", "time": "s", "temperature": "°C", "pressure": "bar"}
 
 
@@ -88,7 +91,7 @@ def _check(unit: str, kind: str, where: str) -> None:
     try:
         scale_of(unit, kind)
     except QuantityError as error:
-        raise ReadError(error.text, where=where, hint=f"the unit must be one of {kind}") from None
+        raise ReadError(error.text, where=where, hint=f"write one such as {_SUCH[kind]}") from None
 
 
 def measured(part: SweepPart, channel: str, column: HeaderColumn) -> MeasuredColumn:

@@ -37,7 +37,14 @@ def cut_by_keys(part: SweepPart) -> Iterator[SweepPart]:
     ReadError
         If clicks are no whole number.
     """
-    keys = {r: c for r, c in part.roles.keys.items() if r in _KEYS and not _counts_rows(part, c.index)}
+    of_rows = [r for r, c in part.roles.keys.items() if r in _KEYS and _counts_rows(part, c.index)]
+    if told := next((r for r in of_rows if r in part.table.user.columns), None):
+        raise ReadError(
+            f"another number in nearly every row, so it is no {told}",
+            where=f"{part.name}, column '{part.roles.keys[told].text}'",
+            hint=f"name another with --column {told}=NAME",
+        )
+    keys = {r: c for r, c in part.roles.keys.items() if r in _KEYS and r not in of_rows}
     if not keys:
         yield part
         return

@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions.parts import CYCLE_LEAST_SAMPLES, CYCLE_SIDE, CYCLE_STEPS, CYCLES_LEAST
+from importers.assumptions.parts import CYCLE_LEAST_SAMPLES, CYCLE_SIDE, CYCLE_STEPS, CYCLES_LEAST, TURN_STEP
 from importers.parts.part import SweepPart
 
 _MOTIONS = ("displacement", "velocity")
@@ -59,10 +59,18 @@ def _counted(part: SweepPart, restarts: Sequence[int]) -> bool:
 
 
 def _goes_on(motion: FloatArray, at: int) -> bool:
-    """Whether a motion steps no further at a row than it does beside it; a missing sample tells nothing."""
-    beside = np.abs(np.diff(motion[max(at - 3, 0) : at])).tolist() + np.abs(np.diff(motion[at : at + 3])).tolist()
+    """Whether a motion steps no further at a row than it does beside it, and goes the same way; NaN tells nothing."""
+    before, after = np.diff(motion[max(at - 3, 0) : at]), np.diff(motion[at : at + 3])
+    beside = [*np.abs(before).tolist(), *np.abs(after).tolist()]
     usual = max([float(np.ptp(motion[np.isfinite(motion)])) / len(motion), *beside])
-    return not abs(motion[at] - motion[at - 1]) > CYCLE_STEPS * usual
+    back = bool(np.all(before > 0) and np.all(after < 0)) or bool(np.all(before < 0) and np.all(after > 0))
+    turns = (
+        len(before) > 0
+        and len(after) > 0
+        and back
+        and min(np.abs(before).min(), np.abs(after).min()) > TURN_STEP * usual
+    )
+    return not turns and not abs(motion[at] - motion[at - 1]) > CYCLE_STEPS * usual
 
 
 def _closed(motion: FloatArray, start: int, stop: int) -> bool:

@@ -107,6 +107,10 @@ def _as(column: HeaderColumn, channel: str) -> HeaderColumn:
 
 def _found(columns: Sequence[HeaderColumn], wanted: str, what: str, name: str) -> int:
     at = _find(columns, wanted)
+    if at is None and len(same := _called(columns, wanted)) > 1:
+        names = [f"{columns[k].text}#{n}" for n, k in enumerate(same, 1)]
+        told = names_for_people(names if len({columns[k].text for k in same}) == 1 else [columns[k].text for k in same])
+        raise ReadError(f"'{wanted}' for {what} could be {told}", where=name, hint="name one of them, or its number")
     if at is None:
         there = names_for_people([c.text or str(c.index + 1) for c in columns], quote="")
         raise ReadError(f"no column '{wanted}' for {what}", where=name, hint=f"the file has: {there}")
@@ -116,16 +120,19 @@ def _found(columns: Sequence[HeaderColumn], wanted: str, what: str, name: str) -
 def _find(columns: Sequence[HeaderColumn], wanted: str) -> int | None:
     """Return the one column that a text names: as it stands, in plain words, without its unit, by number, or "x#2"."""
     if (again := re.fullmatch(r"(.+)#(\d{1,3})", wanted)) is not None:
-        same = [i for i, c in enumerate(columns) if plain(c.text) == plain(again[1])]
+        same = _called(columns, again[1])
         return same[int(again[2]) - 1] if 0 < int(again[2]) <= len(same) else None
+    hits = _called(columns, wanted)
+    if len(hits) == 1:
+        return hits[0]
+    return next((i for i, c in enumerate(columns) if not hits and str(c.index + 1) == wanted.strip()), None)
+
+
+def _called(columns: Sequence[HeaderColumn], wanted: str) -> list[int]:
+    """Return the columns of a name as it stands; where there is none, in plain words; else without their unit."""
     tests: tuple[Callable[[HeaderColumn], bool], ...] = (
         lambda c: c.text == wanted,
         lambda c: plain(c.text) == plain(wanted),
         lambda c: plain(re.split(r"[\[(]", c.text)[0]) == plain(wanted),
-        lambda c: str(c.index + 1) == wanted.strip(),
     )
-    for test in tests:
-        hits = [i for i, c in enumerate(columns) if test(c)]
-        if len(hits) == 1:
-            return hits[0]
-    return None
+    return next((hits for test in tests if (hits := [i for i, c in enumerate(columns) if test(c)])), [])

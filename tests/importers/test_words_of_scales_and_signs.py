@@ -132,3 +132,39 @@ def test_one_column_may_be_the_clicks_of_both_knobs():
 def test_one_column_for_two_channels_is_an_error():
     with pytest.raises(ReadError, match=r"--column force and --column velocity name one column, 'Force \(N\)'"):
         sweeps(*CLICKS, options=ReadOptions(columns={"force": "Force", "velocity": "4"}))
+
+
+@pytest.mark.parametrize(("rate", "held"), [(490.0, 490.0), (500.01, 500.0), (500.0, 500.0), (200.0, 200.0)])
+def test_a_stated_rate_wins_over_the_time_column(rate, held):
+    (sweep,) = sweeps("Time [s],Disp [mm],Force [N]", *ROWS, options=ReadOptions(rate=rate))
+    assert sweep.rate == pytest.approx(held)
+    assert any("you were believed" in w for w in sweep.warnings) == (held != 500.0)
+
+
+def test_a_rate_a_little_off_the_time_column_keeps_the_gaps():
+    rows = ROWS[:700] + ROWS[760:]
+    (sweep,) = sweeps("Time [s],Disp [mm],Force [N]", *rows, options=ReadOptions(rate=510.0))
+    assert sweep.rate == pytest.approx(510.0)
+    assert np.diff(sweep.channels["time"]).max() == pytest.approx(61 / 510.0)
+
+
+TWICE = ("Time [s],Disp [mm],Load [N],Load [N]", *(f"{row},{f / 2:.5f}" for row, f in zip(ROWS, F, strict=True)))
+
+
+@pytest.mark.parametrize("name", ["Load#2", "Load [N]#2", "4"])
+def test_one_of_two_columns_of_one_name(name):
+    (sweep,) = sweeps(*TWICE, options=ReadOptions(columns={"force": name}))
+    assert sweep.channels["force"].max() == pytest.approx(np.max(F) / 2, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        ({"columns": {"force": "Load"}}, r"'Load' for force could be 'Load \[N\]#1', 'Load \[N\]#2'; name one of them"),
+        ({"columns": {"force": "3"}, "units": {"force": "kNN"}}, "'kNN' is no unit of force; write one such as N, kN"),
+        ({"columns": {"force": "3", "c": "1"}}, "another number in nearly every row, so it is no c; name another with"),
+    ],
+)
+def test_what_an_option_cannot_mean_is_said(options, said):
+    with pytest.raises(ReadError, match=said):
+        sweeps(*TWICE, options=ReadOptions(**options))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from dynoan.errors import ReadError
@@ -61,6 +61,7 @@ def test_rows_without_any_key_are_left_out():
 
 
 @quick
+@example([941, 941, 8])
 @given(st.lists(st.integers(8, 3000), min_size=1, max_size=5))
 def test_time_that_starts_again_starts_a_run(sizes):
     time = np.concatenate([np.arange(n) / 100 for n in sizes])
