@@ -27,6 +27,9 @@ FORWARD_FOR = 1.0
 #: [1] share of a run that the driven wheels spin from which no setting makes a difference; judged: the drive is then
 #: far beyond what the surface holds at any load
 SPUN_THROUGH = 0.8
+#: [1] share of grip and drive more at which a car that goes over is said to be near to it; judged: in its last 5 % the
+#: height of the front wheels grows by a third and more for each further 1 % of grip
+NEAR_OVER = 0.05
 #: [1] share of a run that the driven wheels spin from which it is told what decides; judged
 SPINS_FROM = 0.05
 #: [1] by how much the grip when sliding is changed to see what it decides; judged: a surface is known no better

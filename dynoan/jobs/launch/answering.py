@@ -21,6 +21,7 @@ from dynoan.jobs.launch.figures import FIGURES, deciding
 from dynoan.jobs.launch.firsts import MeasureFirst, first_of
 from dynoan.jobs.launch.levers import Lever, levers_of
 from dynoan.jobs.launch.measure_first import Shift, unsure_of, widened
+from dynoan.jobs.launch.near_over import near_over
 from dynoan.jobs.launch.not_in_file import ground_notes, slips
 from dynoan.jobs.launch.settings import LaunchCase, launch_case, surfaces_of
 from dynoan.jobs.measures import as_dict
@@ -216,7 +217,9 @@ def _curves_from(car: Car) -> tuple[CornerAsFiled, ...]:
 def _run(case: LaunchCase, scene: Scene, many: bool, watch: Watch) -> LaunchRun:
     label = f"{case.label}, {scene.surface.name}" if many else case.label
     watch(f"running {label}: {scene.drive.label}", 0.0)
-    return replace(launch_large(case.large, scene, case.damping, label), setting=case.label)
+    found = launch_large(case.large, scene, case.damping, label)
+    said = (*found.warnings, *near_over(case, scene, found))
+    return replace(found, setting=case.label, warnings=said)
 
 
 def assumed(cases: Sequence[LaunchCase]) -> tuple[str, ...]:
