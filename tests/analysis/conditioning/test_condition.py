@@ -11,8 +11,10 @@ from numpy.testing import assert_allclose
 
 from dynoan.analysis.conditioning.assumptions import POLYTROPIC
 from dynoan.analysis.conditioning.channels.blocks import cut, cycle_starts, pauses
+from dynoan.analysis.conditioning.channels.crank import crank, crank_at
 from dynoan.analysis.conditioning.channels.record import prepare
-from dynoan.analysis.conditioning.channels.velocity import crank, crank_at, find_motion, local_slope, slope_noise
+from dynoan.analysis.conditioning.channels.slopes import local_slope, slope_noise
+from dynoan.analysis.conditioning.channels.velocity import find_motion
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.conditioning.forces.effects import gas_law
 from dynoan.analysis.conditioning.forces.shape import speed_edges

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
-from typing import NamedTuple, cast
+from typing import cast
 
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH_CYCLES, NOISY_SPEED, UNCHECKED_SCALE
 from dynoan.analysis.conditioning.channels.blocks import Block, mostly_steady, pauses
+from dynoan.analysis.conditioning.channels.crank import crank, crank_at
 from dynoan.analysis.conditioning.channels.record import Record
+from dynoan.analysis.conditioning.channels.slopes import local_slope, longest_window, slope_noise
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.repeats import white
@@ -36,126 +37,6 @@ class StrokeMotion:
     scale_sd: float = 0.0  #: standard error of the velocity's scale, a share
     blocks: tuple[Block, ...] = ()  #: of the record; a lone cycle that turns evenly is steady, too
     steady: bool = True  #: whether the steady ones are used alone
-
-
-def crank(t: FloatArray, x: FloatArray, omega: float, harmonics: int) -> tuple[float, FloatArray, float]:
-    """Fit a periodic motion by least squares, the frequency included.
-
-    Parameters
-    ----------
-    t, x
-        Time about its middle [s] and displacement [m], shape (n,).
-    omega
-        Starting value of the angular frequency [rad/s].
-    harmonics
-        How many.
-
-    Returns
-    -------
-    :
-        Angular frequency [rad/s], complex amplitudes of harmonics 0 to `harmonics` (x = Re Σ a e^{ihωt}) [m], and the
-        residual, root mean square [m].
-
-    Notes
-    -----
-    Gauss-Newton with the frequency as one more parameter; a slider-crank has a fundamental and quickly falling even
-    harmonics.
-    """
-    h = np.arange(1, harmonics + 1)
-    for _ in range(6):
-        phase = np.cumprod(np.repeat(np.exp(1j * omega * t)[:, None], harmonics, axis=1), axis=1)
-        c, s = phase.real, phase.imag
-        columns = np.column_stack([np.ones_like(t), c, s])
-        found = _least_squares(columns, x)
-        a, b = found[1 : harmonics + 1], found[harmonics + 1 :]
-        speed = t * ((c * h) @ b - (s * h) @ a)
-        # The columns are nearly orthogonal, so the normal equations lose nothing.
-        step = float(_least_squares(np.column_stack([columns, speed]), x - columns @ found)[-1])
-        if abs(step) < 1e-8 * omega:
-            break
-        omega += float(np.clip(step, -0.02 * omega, 0.02 * omega))
-    rest = x - columns @ found
-    amplitudes = np.concatenate([[found[0]], a - 1j * b])
-    return omega, amplitudes, float(np.sqrt(np.mean(rest**2)))
-
-
-def _least_squares(matrix: FloatArray, y: FloatArray) -> FloatArray:
-    scale = np.sqrt(np.sum(matrix**2, axis=0)) + 1e-300
-    matrix = matrix / scale
-    return np.asarray(np.linalg.solve(matrix.T @ matrix + 1e-13 * np.eye(len(scale)), matrix.T @ y) / scale)
-
-
-def crank_at(t: FloatArray, omega: float, amplitudes: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Return displacement [m] and velocity [m/s] of a fitted crank motion at times about its middle [s]."""
-    turn = np.exp(1j * omega * t)
-    power = np.ones_like(turn)
-    x, v = np.zeros(len(t), dtype=complex), np.zeros(len(t), dtype=complex)
-    for k, amplitude in enumerate(amplitudes):
-        x += amplitude * power
-        v += 1j * k * omega * amplitude * power
-        power = power * turn
-    return x.real, v.real
-
-
-def local_slope(y: FloatArray, window: int, order: int = 3) -> FloatArray:
-    """Return the derivative by local polynomials over an odd window (Savitzky and Golay, 1964). [as `y`, per sample]
-
-    Shape (n,), as `y`.
-    The ends are read off the first and the last window's polynomial.
-    """
-    window = min(window | 1, len(y) if len(y) % 2 else len(y) - 1)
-    order = min(order, window - 1)
-    if order < 1:
-        return np.gradient(y)
-    slopes = _slopes(window // 2, order)
-    middle = np.convolve(y, slopes.middle, mode="valid")
-    return np.concatenate([slopes.start @ y[:window], middle, slopes.end @ y[-window:]])
-
-
-class _Slopes(NamedTuple):
-    """What makes slopes of the values of a window: at its middle, as a kernel, and before and after it."""
-
-    middle: FloatArray  #: shape (window,)
-    start: FloatArray  #: shape (half, window)
-    end: FloatArray
-
-
-@lru_cache(maxsize=256)
-def _slopes(half: int, order: int) -> _Slopes:
-    u, fit = _polynomial(half, order)
-    by_power = fit[1:] * np.arange(1, order + 1)[:, None] / half
-    start, end = (np.vander(at, order, increasing=True) @ by_power for at in (u[:half], u[half + 1 :]))
-    return _Slopes(np.ascontiguousarray(fit[1][::-1] / half), start, end)
-
-
-@lru_cache(maxsize=256)
-def _polynomial(half: int, order: int) -> tuple[FloatArray, FloatArray]:
-    """Return the places of a window, -1 to 1, and the matrix from values there to a polynomial's coefficients."""
-    u = np.arange(-half, half + 1) / half
-    return u, np.asarray(np.linalg.pinv(np.vander(u, order + 1, increasing=True)))
-
-
-def slope_noise(window: int, order: int = 3) -> float:
-    """Return the standard deviation of `local_slope` away from the ends, for noise of one. [1/sample]"""
-    half = window // 2
-    return float(np.linalg.norm(_polynomial(half, order)[1][1] / half))
-
-
-def _window(x: FloatArray, noise: float) -> int:
-    """Return the longest window whose local polynomials leave no more than the noise."""
-    best = 5
-    part = x[:50_000]
-    for window in (7, 9, 13, 17, 23, 31, 41, 55, 75, 101, 141, 201):
-        if window > len(part) // 4:
-            break
-        half = window // 2
-        u = np.arange(-half, half + 1) / half
-        smooth = np.convolve(part, np.linalg.pinv(np.vander(u, 4, increasing=True))[0][::-1], mode="valid")
-        rest = float(np.sqrt(np.mean((part[half : half + len(smooth)] - smooth) ** 2)))
-        if rest > 1.15 * noise + 1e-6 * float(np.ptp(part)):
-            break
-        best = window
-    return best
 
 
 def find_motion(record: Record, blocks: tuple[Block, ...]) -> StrokeMotion:
@@ -251,7 +132,7 @@ def _local_window(blocks: tuple[Block, ...], record: Record, x: FloatArray) -> t
     periods = [b.period for b in blocks if b.cycles >= 1 and (len(blocks) > 1 or b.kind == "steady")]
     # A cubic over a seventh of a cycle is off by a thousandth of the peak.
     longest = int(min(periods) / 7) if periods else 10**6
-    wide = max(5, min(_window(x, record.displacement_noise), longest)) | 1
+    wide = max(5, min(longest_window(x, record.displacement_noise), longest)) | 1
     runs = sum(b.cycles for b in blocks if b.kind == "steady")
     noise = slope_noise(wide) * record.displacement_noise / cast(float, record.dt)
     if mostly_steady(blocks, pauses(x, x, record.dt)) or (runs >= ENOUGH_CYCLES and noise > NOISY_SPEED):

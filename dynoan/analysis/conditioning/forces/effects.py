@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.channels.velocity import local_slope
+from dynoan.analysis.conditioning.channels.slopes import local_slope
 from dynoan.analysis.conditioning.forces.splines import turning
 from dynoan.analysis.conditioning.samples.rows import Rows, one_speed
 from dynoan.analysis.conditioning.samples.rubbing import LAWS, Law

@@ -10,7 +10,8 @@ import numpy as np
 from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST, ONE_SPEED
 from dynoan.analysis.conditioning.channels.blocks import Block, pauses
 from dynoan.analysis.conditioning.channels.record import Record
-from dynoan.analysis.conditioning.channels.velocity import StrokeMotion, local_slope, slope_noise
+from dynoan.analysis.conditioning.channels.slopes import local_slope, slope_noise
+from dynoan.analysis.conditioning.channels.velocity import StrokeMotion
 from dynoan.analysis.conditioning.samples.gas_heat import unsettled
 from dynoan.analysis.conditioning.samples.rubbing import LAWS, frictions
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray

@@ -12,26 +12,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.forces.shape import centres, smoothness, speed_edges, steps_to_weights
-from dynoan.analysis.conditioning.forces.splines import design
 from dynoan.analysis.conditioning.found.result import Conditioned
 from dynoan.analysis.conditioning.left_open.open_end import Open
-from dynoan.analysis.conditioning.separating.posterior import bounded, draws
+from dynoan.analysis.conditioning.separating.posterior import draws
 from dynoan.analysis.conditioning.tables import assumptions as of_table
 from dynoan.analysis.conditioning.tables.flat_rows import flat
+from dynoan.analysis.conditioning.tables.gas import Gas, gas_before
+from dynoan.analysis.conditioning.tables.problem import TableProblem
 from dynoan.errors import FitError
-from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Sweep
-
-
-@dataclass(frozen=True)
-class Gas:
-    """What is known of the gas force before the table is looked at, and in words where that is something. [N]"""
-
-    mean: float
-    sd: float
-    words: str = ""
-    stated: bool = False  #: by a pressure on a rod
 
 
 @dataclass(frozen=True)
@@ -95,18 +85,6 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
     )  # fmt: skip
 
 
-def gas_before(sweep: Sweep, rod: float | None, peak: float) -> Gas:
-    """Return what the file says of gas force, as a mean and a standard deviation. [N]"""
-    if sweep.gas_removed:
-        return Gas(0.0, of_table.TABLE_ZERO * peak, "the file says gas force is out")
-    if sweep.gas_pressure is not None and rod is not None:
-        force = sweep.gas_pressure * np.pi / 4 * rod**2
-        return Gas(of_table.GAS_AT_MIDDLE * force, of_table.GAS_STATED * force + of_table.TABLE_ZERO * peak,
-                   f"stated pressure on a {rod * 1e3:.1f} mm rod makes {force:.0f} N extended",
-                   stated=True)  # fmt: skip
-    return Gas(*of_table.GAS_UNSTATED)
-
-
 def _likeliest(v: FloatArray, f: FloatArray, gas: Gas) -> TableParts:
     """Return the table taken apart, with as many of the slowest rebound forces turned to positive as fit best.
 
@@ -128,10 +106,10 @@ def _likeliest(v: FloatArray, f: FloatArray, gas: Gas) -> TableParts:
 
 
 def _taken(v: FloatArray, f: FloatArray, gas: Gas, flipped: int) -> TableParts:
-    plain = _settled(_Fit(v, f, gas, np.zeros(len(v))))
+    plain = _settled(TableProblem(v, f, gas, np.zeros(len(v))))
     ends = flat(v, f)
     # Whether flat slow rows are the cycle's extremes, no table tells: then both ways count alike.
-    ways = [plain, _settled(_Fit(v, f, gas, ends))] if ends.any() else [plain]
+    ways = [plain, _settled(TableProblem(v, f, gas, ends))] if ends.any() else [plain]
     found = np.concatenate([_drawn(fit, steps, scatter, 2 * a.DRAWS // len(ways)) for fit, steps, scatter in ways])
     fit, steps, scatter = plain
     offset = found[:, fit.size]
@@ -146,7 +124,7 @@ def _taken(v: FloatArray, f: FloatArray, gas: Gas, flipped: int) -> TableParts:
     return TableParts(f, *told, scatter, flipped, int(np.count_nonzero(ends)), open_, best)
 
 
-def _settled(fit: _Fit) -> tuple[_Fit, FloatArray, float]:
+def _settled(fit: TableProblem) -> tuple[TableProblem, FloatArray, float]:
     """Return a problem with the steps and the scatter it settles at."""
     scatter, steps = of_table.TABLE_SCATTER, fit.guess
     for _ in range(5):
@@ -156,7 +134,7 @@ def _settled(fit: _Fit) -> tuple[_Fit, FloatArray, float]:
     return fit, steps, scatter
 
 
-def _drawn(fit: _Fit, steps: FloatArray, scatter: float, many: int) -> FloatArray:
+def _drawn(fit: TableProblem, steps: FloatArray, scatter: float, many: int) -> FloatArray:
     """Return draws of the coefficients over the ways force may start from zero, shape (many, p). [N]"""
     ways = [fit.solve(steps, scatter, p) for p in of_table.TABLE_STARTS]
     score = np.array([way[1] for way in ways])
@@ -168,66 +146,6 @@ def _drawn(fit: _Fit, steps: FloatArray, scatter: float, many: int) -> FloatArra
         draws(way[2][0], way[2][1], fit.held, rng.standard_normal((some, len(fit.held)))) / way[2][2]
         for way, some in zip(ways, shares, strict=True) if some
     ])  # fmt: skip
-
-
-class _Fit:
-    """The least-squares problem of one table."""
-
-    def __init__(self, v: FloatArray, f: FloatArray, gas: Gas, ends: FloatArray) -> None:
-        self.v, self.gas, self.ends = v, gas, ends
-        self.edges = (speed_edges(v[v > 0], of_table.TABLE_EDGES), speed_edges(-v[v < 0], of_table.TABLE_EDGES))
-        self.k = len(self.edges[0])
-        self.size = self.k + len(self.edges[1])
-        self.to_weights = steps_to_weights((self.k, self.size - self.k))
-        self.y = f - gas.mean - of_table.TABLE_END[0] * ends
-        self.peak = float(np.max(np.abs(f)))
-        lines = design(v, self.edges)
-        eye = np.eye(self.size)
-        splines = np.array([lines.curve(self.to_weights @ one)[0] for one in eye]).T
-        self.matrix = np.column_stack([splines, np.ones(len(v)), np.sign(v)])
-        self.held: BoolArray = np.concatenate([np.ones(self.size, bool), [False, True]])
-        self.guess = np.concatenate([np.diff(centres(e), prepend=0.0) * self.peak / e[-1] for e in self.edges])
-
-    def deviation(self, scatter: float, x: FloatArray | None = None) -> FloatArray:
-        """Return the standard deviation of each force [N] by a scatter, share of force and of some of the peak."""
-        size = np.abs(self.y)
-        return np.hypot(scatter * np.hypot(size, 0.15 * self.peak), of_table.TABLE_END[1] * self.ends)
-
-    def solve(
-        self, steps: FloatArray, scatter: float, exponent: float
-    ) -> tuple[FloatArray, float, tuple[FloatArray, FloatArray, FloatArray]]:
-        """Return the best coefficients, their evidence and the scaled system."""
-        n, k = self.size, self.k
-        weight = self.deviation(scatter) ** -2.0
-        gram = (self.matrix * weight[:, None]).T @ self.matrix
-        load = self.matrix.T @ (weight * self.y)
-        root = np.zeros_like(gram)
-        root[:k, :k] = smoothness(self.edges[0], steps[:k], exponent)
-        root[k:n, k:n] = smoothness(self.edges[1], steps[k:n], exponent)
-        root[n, n], root[n + 1, n + 1] = 1.0 / self.gas.sd, 1.0 / of_table.TABLE_FRICTION
-        full = gram + root.T @ root
-        size = np.sqrt(np.diag(full)) + 1e-12
-        scaled = full / np.outer(size, size) + 1e-9 * np.eye(n + 2)
-        x = bounded(scaled, load / size, self.held)
-        lower = np.linalg.cholesky(scaled)
-        logdet = np.sum(np.log(np.abs(np.diag(root)))) - np.sum(np.log(np.diag(lower))) - np.sum(np.log(size))
-        rest = float(np.sum(weight * self.y**2))
-        evidence = (
-            logdet + float(load / size @ x) - 0.5 * float(x @ scaled @ x) - 0.5 * rest + 0.5 * np.sum(np.log(weight))
-        )
-        return x / size, float(evidence), (scaled, load / size, size)
-
-    def scatter(self, x: FloatArray, scatter: float) -> float:
-        """Return the scatter of a force, a share, learned from the residuals and from what is usual."""
-        own = self.ends == 0
-        rest = ((self.y - self.matrix @ x) / self.deviation(1.0))[own]
-        _, _, (scaled, _, size) = self.solve(np.maximum(x[: self.size], 1e-9), scatter, 0.5)
-        weight = self.deviation(scatter) ** -2.0
-        gram = (self.matrix * weight[:, None]).T @ self.matrix / np.outer(size, size)
-        used = float(np.trace(np.linalg.solve(scaled, gram)))
-        free = max(int(own.sum()) - used, 0.0)
-        squares = float(np.sum(rest**2)) + of_table.TABLE_KNOWN * of_table.TABLE_SCATTER**2
-        return float(np.sqrt(squares / (free + of_table.TABLE_KNOWN)))
 
 
 def _words(found: TableParts, gas: Gas, rows: int, slowest: float) -> tuple[str, ...]:
