@@ -204,6 +204,9 @@ PHASES = 48
 #: variance of model error by what its residuals show, since the fit has absorbed most of it, and of noise likewise
 #: [1]; judged on a broad mix of made worlds
 MODEL_ERROR, WHITE_ERROR = 3.0, 2.0
+#: a spring that holds the valve back for less than this share of a row's time does not miss how force turns [1]; judged
+#: on records without one
+SHARP_FROM = 0.1
 #: that of model error about zero speed, so many times more [1], within so many [m/s]; judged on made worlds
 REVERSAL_ERROR, REVERSAL = 4.0, 0.015
 #: how force may start from zero, force ~ v^(1 + exponent): a fluid that yields (-9), a valve that holds far more one

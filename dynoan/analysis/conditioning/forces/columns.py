@@ -24,11 +24,15 @@ from dynoan.analysis.conditioning.forces.resting import NO_RESTS, Rests, held
 from dynoan.analysis.conditioning.forces.shape import centres, speed_edges, steps_to_weights
 from dynoan.analysis.conditioning.forces.splines import Design, design
 from dynoan.analysis.conditioning.forces.state import LAGS, Lag, State
+from dynoan.analysis.conditioning.samples.phases import phases
 from dynoan.analysis.conditioning.samples.rows import Rows
+from dynoan.analysis.conditioning.samples.turning import missed, sharpness, steps_in_time, turns
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: effects whose coefficients are gas force over half a stroke
 GAS_COLUMNS = frozenset(f"gas {h}" for h in a.COLUMNS)
+#: kinds of effects that turn as friction does
+RUBBING = ("friction", "breakaway", "tilt")
 
 
 @dataclass(frozen=True)
@@ -39,6 +43,7 @@ class Linear:
     effects: list[Effect]
     y: FloatArray  #: force with the lag so far out and linear terms back in, shape (n,) [N]
     velocity: FloatArray  #: of the valve, shape (n,) [m/s]
+    unsure: FloatArray  #: standard deviation of force for the sharpness of its turns, shape (n,) [N]
 
     def scattering(self, more: float) -> Linear:
         """Return the problem with damping that scatters so many times as much from turn to turn."""
@@ -90,6 +95,9 @@ class Columns:
         self.fixed = np.array([e.column for e in self.static])
         self.fixed_rate = np.array(gradients(rows, [e.column for e in self.static]))
         self.second = slope_in_time(rows, rows.force_rate, 11) if self.timed else np.zeros(len(rows))
+        self.turn, self.row_step = turns(rows, rows.force), steps_in_time(rows)
+        self.rubbing = np.array([e.kind in RUBBING for e in self.static])
+        self.rubbing_turn = turns(rows, self.fixed[self.rubbing])
         # Spans are far apart on this clock, so nothing is interpolated from one into the next.
         self.whole = (rows.time + rows.span * 1e3, rows.force, rows.force_rate, self.second)
         self.step = float(np.max(np.diff(rows.time)[np.diff(rows.span) == 0], initial=0.0))
@@ -101,12 +109,14 @@ class Columns:
     def some(self, at: IntArray) -> Columns:
         """Return the columns at some rows; slopes in time are those of all rows."""
         out = copy(self)
-        out.__dict__.pop("blocks", None)
+        for known in ("blocks", "place"):
+            out.__dict__.pop(known, None)
         out.rows = self.rows.take(at)
         out.fixed, out.fixed_rate = self.fixed[:, at], self.fixed_rate[:, at]
         out.static = [replace(e, column=column) for e, column in zip(self.static, out.fixed, strict=True)]
         out.clock, out.work, out.second = self.clock[at], self.work[at], self.second[at]
-        out.angle = self.angle[at]
+        out.angle, out.turn, out.row_step = self.angle[at], self.turn[at], self.row_step[at]
+        out.rubbing_turn = self.rubbing_turn[:, at]
         return out
 
     def _static(self) -> list[Effect]:
@@ -128,7 +138,7 @@ class Columns:
         effects += [
             Effect(f"yield {i}", c, a.YIELD_SHARE * self.peak, True, "yield") for i, (c, _) in enumerate(yields)
         ]
-        y, tied = valve.force.copy(), None
+        y, tied, unsure = valve.force.copy(), None, np.zeros(len(self.rows))
         if state.steps is not None and state.x is not None:
             smooth, steep = lines.curve(self.to_weights @ state.steps)
             amount = state.x[self.size + len(self.static) :][: len(yields)]
@@ -137,13 +147,17 @@ class Columns:
             if self.timed and (state.lag.give or state.lag.air):
                 # Friction and gas do not load the spring: what is taken for them moves the valve's speed.
                 tied = steep * (state.lag.give + state.lag.air * valve.soft)
+                # Nor does it matter then how sharply friction turns.
+                rubbing = state.x[self.size : self.size + len(self.static)][self.rubbing]
+                sharp = sharpness(self.turn - rubbing @ self.rubbing_turn, self.rows.white, self.place)
+                unsure = missed(sharp, tied / self.row_step)
                 y += tied * valve.other_rate
             effects += self._of_damping(smooth, gain)
             effects += [e for e in self._of_lag(state.lag, valve, steep) if e.name not in shut]
         for e in effects:
             if e.name in LAGS:
                 y += e.column * float(getattr(state.lag, e.name))
-        return Linear(replace(lines, effects=self._matrix(effects, tied)), effects, y, valve.velocity)
+        return Linear(replace(lines, effects=self._matrix(effects, tied)), effects, y, valve.velocity, unsure)
 
     def _known(self, state: State) -> list[Effect]:
         """Return the effects that do not hang on the valve; gas that warms is stiffer by a share of its own rate."""
@@ -215,6 +229,11 @@ class Columns:
             out.append(Effect("drift", smooth * (rows.temperature - rows.temperature.mean()), a.DRIFT))
         out += [Effect(f"gain {b}", smooth * mine, gain / root, kind="gain") for b, mine, root in self.blocks]
         return out
+
+    @cached_property
+    def place(self) -> IntArray:
+        """The phase of each row."""
+        return phases(self.rows)
 
     @cached_property
     def blocks(self) -> list[tuple[int, BoolArray, float]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
+from dynoan.analysis.conditioning.samples.phases import phases
 from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.analysis.statistics import robust_scale
 from dynoan.model.arrays import FloatArray, IntArray
@@ -26,21 +27,7 @@ def loss(rows: Rows, rest: FloatArray) -> float:
     return float(np.mean(np.minimum(rest**2 / rows.variance, a.BOUND**2)))
 
 
-def phases(rows: Rows) -> IntArray:
-    """Return numbers from 0 of rows of one block and phase of the cycle, shape (n,)."""
-    fresh = (np.diff(rows.cycle, prepend=rows.cycle[0] - 1) != 0) | (
-        np.diff(rows.block, prepend=rows.block[0] - 1) != 0
-    )
-    first = np.flatnonzero(fresh)
-    number = np.searchsorted(first, np.arange(len(rows)), side="right") - 1
-    length = (np.append(first[1:], len(rows)) - first)[number]
-    phase = (np.arange(len(rows)) - first[number]) / length
-    many = np.where(length > 600, length // 6, np.clip(length // 4, 8, a.PHASES))
-    key = rows.block.astype(np.int64) * 1_000_000 + (phase * many).astype(np.int64)
-    return np.unique(key, return_inverse=True)[1]
-
-
-def weights(rows: Rows, place: IntArray, rest: FloatArray, parameters: int) -> FloatArray:
+def weights(rows: Rows, place: IntArray, rest: FloatArray, parameters: int, unsure: FloatArray) -> FloatArray:
     """Return the weights of the rows with model error counted, shape (n,). [1/N²]
 
     Parameters
@@ -53,11 +40,14 @@ def weights(rows: Rows, place: IntArray, rest: FloatArray, parameters: int) -> F
         Residuals, shape (n,). [N]
     parameters
         How many of the fit they have paid for.
+    unsure
+        What the model is off by at least, whatever residuals show that the fit may have absorbed, shape (n,). [N]
     """
     share = calm(rows, rest) * rows.variance
     count = np.maximum(np.bincount(place, share), 1e-9)
     mean = np.bincount(place, share * rest) / count
     white = np.bincount(place, share * rows.variance) / count**2
+    known = np.bincount(place, share * unsure**2) / count
     free = len(mean) / (len(mean) - min(parameters, 0.6 * len(mean)))
     speed = np.bincount(place, share * rows.velocity) / count
     # By blocks: what lag blurs in a fast one must not take the word from a slow one.
@@ -73,7 +63,7 @@ def weights(rows: Rows, place: IntArray, rest: FloatArray, parameters: int) -> F
     inflation = correlated(mean / np.sqrt(white + excess)) * a.WHITE_ERROR
     # About zero speed friction and damping are told apart by shapes that no law catches quite.
     about = 1.0 + a.REVERSAL_ERROR * np.exp(-((speed / a.REVERSAL) ** 2))
-    variance = (white + a.MODEL_ERROR * about * excess) * inflation
+    variance = (white + np.maximum(a.MODEL_ERROR * about * excess, known)) * inflation
     return np.asarray(share / (variance * count)[place])
 
 

@@ -48,6 +48,7 @@ class Rows:
     cycle: IntArray
     count: FloatArray  #: recorded samples averaged; none where a row only follows the motion between them
     variance: FloatArray  #: of the force: noise, and timing that is not known to a fraction of a sample [N²]
+    white: FloatArray  #: of it what no row shares with its neighbours [N²]
     half: FloatArray  #: by how much velocity moves either way within a row, zero where a row is one sample [m/s]
 
     def __len__(self) -> int:
@@ -180,7 +181,7 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
     block = np.repeat(np.array([span.block for span in spans], dtype=np.int64), lengths)
     cycle = np.searchsorted(starts, index, side="right")
     timing = TIMING + TIMING_SHARE * (record.dt or 0.0) if record.dt else 0.0
-    variance = record.force_noise**2 / np.maximum(count, 1.0) + record.force_step**2 / 12 + (timing * force_rate) ** 2
+    white = record.force_noise**2 / np.maximum(count, 1.0) + record.force_step**2 / 12
     return Rows(
         time=index * (record.dt or 1.0),
         displacement=joined("displacement") if record.displacement is not None else None,
@@ -189,7 +190,8 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
         unsettled=np.concatenate([one.unsettled for one in spans]) if spans and heated else None,
         temperature=joined("temperature") if record.temperature is not None else None,
         window=np.repeat(np.array([span.window for span in spans]), lengths),
-        span=number, block=block, cycle=cycle, count=count, variance=variance, half=joined("half"),
+        span=number, block=block, cycle=cycle, count=count, white=white,
+        variance=white + (timing * force_rate) ** 2, half=joined("half"),
     )  # fmt: skip
 
 

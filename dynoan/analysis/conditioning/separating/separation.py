@@ -13,10 +13,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.forces.columns import GAS_COLUMNS, Columns, Linear
+from dynoan.analysis.conditioning.forces.columns import GAS_COLUMNS, RUBBING, Columns, Linear
 from dynoan.analysis.conditioning.forces.resting import NO_RESTS, Rests
 from dynoan.analysis.conditioning.forces.state import ALL_LAGS, LAGS, Lag, Stage, State
-from dynoan.analysis.conditioning.left_open.model_error import calm, left_over, loss, phases, turn_scatter, weights
+from dynoan.analysis.conditioning.left_open.model_error import calm, left_over, loss, turn_scatter, weights
 from dynoan.analysis.conditioning.left_open.open_end import Open
 from dynoan.analysis.conditioning.left_open.structure import Unexplained, most_left
 from dynoan.analysis.conditioning.left_open.untold import Untold, untold
@@ -232,7 +232,7 @@ class Weighting:
 
 def _weighed(columns: Columns, linear: Linear, x: FloatArray, rest: FloatArray) -> Weighting:
     rows = columns.rows
-    weight = weights(rows, phases(rows), rest, columns.size + a.PAID)
+    weight = weights(rows, columns.place, rest, columns.size + a.PAID, linear.unsure)
     return Weighting(linear, weight, turn_scatter(rows, rest, _smooth(columns, linear, x)))
 
 
@@ -318,7 +318,7 @@ def _described(columns: Columns, ways: list[Way], all_: Drawn) -> Separated:
 def _open(columns: Columns, linear: Linear, found: FloatArray) -> Open:
     """Return draws of the coefficients as damping and friction."""
     n = columns.size
-    laws = [n + i for i, e in enumerate(linear.effects) if e.kind in ("friction", "breakaway", "tilt")]
+    laws = [n + i for i, e in enumerate(linear.effects) if e.kind in RUBBING]
     yields = [n + i for i, e in enumerate(linear.effects) if e.kind == "yield"]
     names = tuple(linear.effects[i - n].name for i in laws)
     return Open(columns.edges, found[:, :n] @ columns.to_weights.T, names, found[:, laws], found[:, yields])
