@@ -38,7 +38,7 @@ class TableProblem:
     def solve(
         self, steps: FloatArray, scatter: float, exponent: float
     ) -> tuple[FloatArray, float, tuple[FloatArray, FloatArray, FloatArray]]:
-        """Return the best coefficients [N], their evidence [1], and the scaled system with the sizes it was scaled by."""
+        """Return the best coefficients [N], their evidence [1], and the scaled system with its scales."""
         n, k = self.size, self.k
         weight = self.deviation(scatter) ** -2.0
         gram = (self.matrix * weight[:, None]).T @ self.matrix
