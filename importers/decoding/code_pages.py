@@ -31,8 +31,13 @@ def _known_words(look: bytes, code: str) -> int:
     return sum(
         len(w)
         for w in words
-        if not w.isascii() and (w in _words() or (len(w) > 2 and plain(w) in _words()) or _joined(w))
+        if not w.isascii() and (w in _words() or (_is_long(w) and plain(w) in _words()) or _joined(w))
     )
+
+
+def _is_long(word: str) -> bool:
+    """Whether a word is long enough to be known by its letters without marks; two syllables of Korean are."""
+    return len(word) > 2 or (len(word) == 2 and ord(word[0]) > _FIRST_EAST_ASIAN)
 
 
 def _joined(word: str) -> bool:

@@ -14,7 +14,7 @@ from importers.words.adjusters import CLICKS_ALONE, SOFT_END, adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import all_clicks, clicks_of, turns_of
 from importers.words.dates import date_of, swappable_date
-from importers.words.shock_names import SIDES
+from importers.words.shock_names import SIDES, shock_in
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
 
@@ -65,7 +65,8 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         return StatedFacts(warnings=(said,))
     unit = is_unit(value) and not _LETTER.fullmatch(value)
     if _names_shock(key) and not unit and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value):
-        return StatedFacts(shock=value)
+        first = value.partition(",")[0]
+        return StatedFacts(shock=first if first != value and shock_in(first) == first else value)
     if _unread_clicks(key, value):
         said = f"'{pair.key}: {pair.value}' are clicks of an adjuster that is not known here: not taken; state them"
         return StatedFacts(warnings=(said,))

@@ -11,7 +11,7 @@ from importers.patterns import regex
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.dates import date_of
-from importers.words.keys import DATE, KNOWN
+from importers.words.keys import DATE, KNOWN, OIL, TEMPERATURE
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
@@ -31,6 +31,8 @@ _NUMBER = regex(r"[-+\d.,]+")
 #: a title between marks: "*** RL-02 ***", "| RL-02 |"
 _FRAMED = regex(r"(?:([*=|~])\1*|([#_+-])\2+)\s*(?P<title>[^*=|~#]*[^\s*=|~#_+-])\s*(?:\1+|\2{2,})")
 _KEY_THEN_NUMBER = regex(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$")
+#: "(oil 30 °C)" within a sentence
+_BRACKETED = regex(r"\(([^\W\d_][^()\d]{0,30}?)\s+(\d[^()]{1,12})\)")
 _SHOCK_INLINE = (
     r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|specimen|serial|s/n|sn)"
     r"\s+(?:no\.?\s+|nr\.?\s+|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*)(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"
@@ -95,7 +97,8 @@ def _pairs(bare: str) -> list[StatedPair]:
         if match is None:
             found += _inline(part)
         else:
-            found.append(StatedPair(match[1].strip(), _value(match[2], parts[i + 1 : i + 3]).strip('"')))
+            value = _value(match[2], parts[i + 1 : i + 3]).strip('"')
+            found += [StatedPair(match[1].strip(), value), *(_inline(match[1]) if not value else ())]
     return found
 
 
@@ -135,11 +138,12 @@ def _value(text: str, following: list[str]) -> str:
 
 
 def _inline(line: str) -> list[StatedPair]:
-    """Return shock and pack named within a sentence: "shock FL-03 pack gravel"."""
+    """Return shock and pack named within a sentence, and a temperature in brackets: "shock FL-03 pack gravel"."""
     found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line) or re.search(_PACK_NUMBERED, line))
+    warm = [StatedPair(m[1], m[2]) for m in _BRACKETED.finditer(line) if plain(m[1]) in OIL | TEMPERATURE]
     if found[0] and not found[1] and (named := re.search(_PACK_BEFORE, line)):
-        return [StatedPair(found[0][1], found[0][2]), StatedPair(named[2], named[1])]
-    return [StatedPair(m[1], m[2]) for m in found if m]
+        return [StatedPair(found[0][1], found[0][2]), StatedPair(named[2], named[1]), *warm]
+    return [*(StatedPair(m[1], m[2]) for m in found if m), *warm]
 
 
 def _cell_pairs(parts: list[str]) -> list[StatedPair]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -41,7 +42,22 @@ def without_notes(lines: Sequence[str]) -> NotesTaken | None:
         noted = {(at, k): cells[k] for at, cells in rows.items() for k in numeric if not _is_value(cells[k])}
         if len(rows) > 2 and len(numeric) > 1 and noted:
             return _without(lines, rows, noted, mark)
+        if (beside := _beside(lines, mark)) is not None:
+            return beside
     return None
+
+
+def _beside(lines: Sequence[str], mark: str) -> NotesTaken | None:
+    """Return the lines without words to the right of a few rows, which are longer by them than most; None without."""
+    rows = {at: cells for at, line in enumerate(lines) if sum(map(_is_number, cells := split_cells(line, mark))) > 1}
+    width, most = Counter(len(cells) for cells in rows.values()).most_common(1)[0] if rows else (0, 0)
+    words = {at: [cell for cell in cells[width:] if cell] for at, cells in rows.items()}
+    words = {at: found for at, found in words.items() if found and all(map(_is_value, rows[at][:width]))}
+    said = [cell for found in words.values() for cell in found]
+    if most < 3 or not said or len(words) >= most or any(c.isdigit() or c in ":=" for cell in said for c in cell):
+        return None
+    out = [mark.join(rows[at][:width]) if at in words else line for at, line in enumerate(lines)]
+    return NotesTaken(out, _left_out(said))
 
 
 def _without(
@@ -51,9 +67,17 @@ def _without(
     for at in {at for at, _ in noted}:
         cells = [_bare(cell) if (at, k) in noted else cell for k, cell in enumerate(rows[at])]
         out[at] = mark.join(f'"{c}"' if mark in c else c for c in cells)
-    found = [f"'{cell}'" for cell in dict.fromkeys(noted.values())]
+    return NotesTaken(out, _left_out(list(noted.values())))
+
+
+def _left_out(notes: Sequence[str]) -> str:
+    found = [f"'{cell}'" for cell in dict.fromkeys(notes)]
     more = f" and {len(found) - _SHOWN} more" if len(found) > _SHOWN else ""
-    return NotesTaken(out, f"notes among the numbers were left out: {', '.join(found[:_SHOWN])}{more}")
+    return f"notes among the numbers were left out: {', '.join(found[:_SHOWN])}{more}"
+
+
+def _is_number(cell: str) -> bool:
+    return is_number(cell, ".") or is_number(cell, ",")
 
 
 def _number_in(cell: str) -> bool:

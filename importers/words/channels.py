@@ -70,6 +70,7 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " demper, tlumic, eprouvette, proefstuk, probekorper, prufkorper, prufobjekt, prufteil,"
         " campione, probeta, probka, provkropp,"
         " test piece, test object, testobjekt, kappale, ダンパー,"
+        " αμορτισερ, αποσβεστηρας, амортизатор, amortyzatora,"
         " ショック, 供試体, 供試品, 减振器, 減衰器, 试件, 减振器编号, 减震器, 减震器编号, 댐퍼, 시험편,"
         " damper id, shock number, shockid, damperid, numero di serie, numero de serie, id ammortizzatore"
     ),

@@ -21,6 +21,7 @@ COMPRESSION = word_set(
     " ugięcie, compresia, compresión, compressão, compressione, indad, inåt, compressing,"
     " shortening, sisäänjousto, surve, saspiešana, suspaudimas, compresie, comprimare, kokkusurumine,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn,"
+    " druckst, druckstf,"
     " squeezed, pushed, drukkracht, dobiciu, ściśnięty, стиск, стискання, стисканні, свиване"
 )
 REBOUND = word_set(
@@ -37,6 +38,7 @@ REBOUND = word_set(
     " extensión, ulosjousto, tõmme, atsitiens, atšokimas, destindere, detenta, detentă, tração, tracao, izstiepšana,"
     " tempimas, trekkracht, kihúzás,"
     " zug, rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
+    " zugst, zugstf,"
     " rebond, tirage, traccion, trazione, traction, extensions, pulled, stretched, gezogen, odbiciu,"
     " відбій, відбою, розтяг, розтягування, отскок"
 )

@@ -130,7 +130,7 @@ def test_a_unit_without_its_column_is_refused():
 def test_one_of_several_columns_of_one_name_is_chosen():
     text = trace_text(damping(150.0)).replace("Position [mm],Force [N]", "x,x")
     options = ReadOptions(columns={"displacement": "x", "force": "x#2"}, units={"displacement": "mm", "force": "N"})
-    with pytest.raises(ReadError, match="no column 'x'"):
+    with pytest.raises(ReadError, match="'x' for displacement could be 'x#1', 'x#2'"):
         read_bytes(text.encode(), "run.csv", options)
     chosen = ReadOptions(columns={"displacement": "x#1", "force": "x#2"}, units=options.units)
     (sweep,) = read_bytes(text.encode(), "run.csv", chosen)

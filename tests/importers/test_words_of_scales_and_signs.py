@@ -90,6 +90,7 @@ def test_units_in_a_list_beside_the_columns():
         ("Réf. amortisseur;AV-G", "AV-G", None), ("N° de l'amortisseur: AV-G", "AV-G", None), ("Shock: F", "F", None),
         ("Damper;N", None, None), ("Olio 34 °C", None, 34.0), ("油温,30℃", None, 30.0), ("Oil: 5W", None, None),
         ("Teplota oleje: 31 °C", None, 31.0), ("Oil 10", None, None),
+        ("anbei die Werte vom Dämpfer HL-51 (Öl 30 °C):", "HL-51", 30.0), ("Shock FL-52 (oil 86 °F)", "FL-52", 30.0),
     ],
 )  # fmt: skip
 def test_a_line_that_names_the_shock_or_its_warmth(line, shock, warmth):
@@ -168,3 +169,23 @@ def test_one_of_two_columns_of_one_name(name):
 def test_what_an_option_cannot_mean_is_said(options, said):
     with pytest.raises(ReadError, match=said):
         sweeps(*TWICE, options=ReadOptions(**options))
+
+
+@pytest.mark.parametrize(
+    ("lines", "code", "shock"),
+    [
+        (("댐퍼: KR-8", "속도(mm/s),압축(N),신장(N)"), "euc_kr", "KR-8"),
+        (("Αμορτισέρ: GR-1", "Ταχύτητα (mm/s),Συμπίεση (N),Έκταση (N)"), "utf-8", "GR-1"),
+        (("Shock: FL-43, rebound adjuster sweep", "Geschw. mm/s,Druckst. N,Zugst. N"), "utf-8", "FL-43"),
+    ],
+)
+def test_a_table_in_words_of_its_own(lines, code, shock):
+    (sweep,) = read_bytes("\n".join([*lines, *PEAKS]).encode(code), "words.csv")
+    assert (sweep.shock, sweep.channels["force"].min(), sweep.channels["force"].max()) == (shock, -685, 411)
+
+
+def test_words_to_the_right_of_a_row_lose_no_row():
+    rows = ["90,261,459,,ok" if k == 2 else f"{20 + 35 * k},{100 + k},{200 + k}" for k in range(6)]
+    (sweep,) = sweeps("Speed,Bump,Rebound,,Notes", "mm/s,N,N", *rows)
+    assert sweep.samples == 12
+    assert any("notes among the numbers were left out: 'ok'" in w for w in sweep.warnings)
