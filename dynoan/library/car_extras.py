@@ -14,7 +14,7 @@ from dynoan.library.tables import TomlTable
 from dynoan.model.links import STOPS, Engine, Extras, StopCurve, WheelieBar
 from dynoan.units import example, parse
 
-_WRITTEN = {"stiffness": ("N/mm", 1e3), "damping": ("N s/m", 1.0), "force": ("N", 1.0)}
+_WRITTEN = {"stiffness": ("N/mm", 1e3), "damping": ("N s/m", 1.0), "force": ("N", 1.0), "ratio": ("%", 0.01)}
 RPM = math.pi / 30  #: rad/s
 
 
@@ -34,11 +34,19 @@ def extras_from(top: TomlTable, axles: Mapping[str, TomlTable | None]) -> Extras
                 if not value > 0 and not (value == 0 and key != "stop_rate"):
                     raise table.fault(key, "must be above zero")
                 by_axle[key][axle] = value
+    _only_in_front(axles)
     return Extras(
         _positive(top, "wheel_inertia", top.quantity("wheel_inertia", "inertia")), _bar(top), _engine(top),
         top.number("axle_ratio", 0.1, 20.0), by_axle["anti_roll"], by_axle["tyre_damping"],
-        by_axle["friction"], by_axle["stop_rate"], *_stops(axles),
+        by_axle["friction"], by_axle["stop_rate"], *_stops(axles), by_axle["anti_lift"],
     )  # fmt: skip
+
+
+def _only_in_front(axles: Mapping[str, TomlTable | None]) -> None:
+    """Raise where anti-lift stands at the rear: what the links hold there is its antisquat."""
+    rear = axles["rear"]
+    if rear is not None and "anti_lift" in rear:
+        raise rear.fault("anti_lift", "belongs in [front]", hint="what the links hold at the rear is antisquat")
 
 
 def _stops(axles: Mapping[str, TomlTable | None]) -> list[dict[str, StopCurve]]:

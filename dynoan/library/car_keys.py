@@ -17,7 +17,8 @@ NUMBERS = ("spring_ratio", "shock_ratio")
 TEXTS = ("shock", "pack", "clicks")
 CORNER = ("mass", "unsprung", "spring", *NUMBERS, "tyre", "bump_travel", "droop_travel", "gas_rate", *TEXTS)
 #: what an axle may state besides, with its kind of quantity
-OF_AXLE = {"anti_roll": "stiffness", "tyre_damping": "damping", "friction": "force", "stop_rate": "stiffness"}
+OF_AXLE = {"anti_roll": "stiffness", "tyre_damping": "damping", "friction": "force", "stop_rate": "stiffness",
+           "anti_lift": "ratio"}  # fmt: skip
 #: keys that a corner must have, each with what could stand there; in US units beside it
 NEEDED = {"mass": ('"268 kg"', '"590 lb"'), "unsprung": ('"34 kg"', '"75 lb"'), "spring": ('"45 N/mm"', '"260 lb/in"'),
            "spring_ratio": ("0.95", "0.95"), "shock_ratio": ("0.92", "0.92")}  # fmt: skip

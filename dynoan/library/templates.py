@@ -70,6 +70,7 @@ _AXLE = (
     ),
     Blank("tyre_damping", "of one tyre", "120 N s/m", "0.7 lbf s/in", asked=False),
     Blank("friction", "of one shock's seals", "25 N", "6 lb", asked=False),
+    Blank("anti_lift", "in front where all wheels drive: share of the lift that its links take", "30 %", asked=False),
     Blank("gas_rate", "of one shock's gas, force per its travel", "1.2 N/mm", "7 lb/in", asked=False),
     Blank("stop_rate", "of one wheel's bump and droop stops", "150 N/mm", "860 lb/in", asked=False),
     Blank(
@@ -112,7 +113,7 @@ _WHOLE = (
 )
 CAR: tuple[Blank, ...] = (
     *_WHOLE,
-    *(replace(b, key=f"{axle}.{b.key}") for axle in AXLES for b in _AXLE),
+    *(replace(b, key=f"{axle}.{b.key}") for axle in AXLES for b in _AXLE if (axle, b.key) != ("rear", "anti_lift")),
     *(b for corner in CORNERS for b in (
         Blank(f"{corner}.mass", "what the scale under this wheel shows, driver in", "268 kg", "590 lb", needed=True),
         Blank(f"{corner}.shock", "the shock's name, as its dyno runs have it", f"{corner.upper()}-01"),

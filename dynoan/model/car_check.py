@@ -54,6 +54,7 @@ HEIGHT = Limit(0.05, 2.0, " mm", 1e-3, "it is the height of the centre of gravit
 PITCH = Limit(20.0, 50e3, " kg m2", 1.0, "it is the inertia of the sprung mass about the axis across the car")
 ROLL = Limit(5.0, 20e3, " kg m2", 1.0, "it is the inertia of the sprung mass about the axis along the car")
 ANTISQUAT = Limit(-2.0, 4.0, " %", 0.01, "100 % leaves the driven suspension where it is")
+ANTILIFT = Limit(0.0, 4.0, " %", 0.01, "100 % leaves the front suspension where it is")
 FRONT_DRIVE = Limit(0.0, 1.0, " %", 0.01, "it is the share of the drive at the front where all wheels drive")
 WHEEL = Limit(0.1, 1.0, " mm", 1e-3, "it is the rolling radius of the driven wheels")
 GAS = Limit(0.0, 1e5, " N/mm", 1e3, "it is the rate of the shock's gas, at the shock")
@@ -110,6 +111,7 @@ def _of_extras(car: Car) -> Iterator[CarFault]:
         yield from _given(TYRE_DAMPING, f"{axle}.tyre_damping", extras.tyre_damping.get(axle))
         yield from _given(FRICTION, f"{axle}.friction", extras.friction.get(axle))
         yield from _given(STOPS, f"{axle}.stop_rate", extras.stop_rate.get(axle))
+        yield from _given(ANTILIFT, f"{axle}.anti_lift", extras.anti_lift.get(axle))
         for key, travel in (("bump_stop", "bump_travel"), ("droop_stop", "droop_travel")):
             if axle in getattr(extras, key) and any(getattr(c, travel) is None for c in car.axle(axle)):
                 yield CarFault(

@@ -92,3 +92,5 @@ class Extras:
     #: by axle or, where it comes from a shock's file, by corner: one wheel's stop, at the wheel
     bump_stop: Mapping[str, StopCurve] = field(default_factory=dict)
     droop_stop: Mapping[str, StopCurve] = field(default_factory=dict)
+    #: of the front axle where all wheels drive: share of the lift there that the links take of their drive [1]
+    anti_lift: Mapping[str, float] = field(default_factory=dict)

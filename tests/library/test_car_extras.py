@@ -6,6 +6,7 @@ import math
 
 import pytest
 
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.errors import QuantityError
 from dynoan.library.car_changes import changed
 from dynoan.library.car_file import car_from_text
@@ -179,3 +180,29 @@ class TestRefusals:
     def test_links_beside_anti_squat(self):
         with pytest.raises(QuantityError, match="keep one of them"):
             car(BASE + LINKS)
+
+
+class TestAllWheelsDrive:
+    ALL = BASE.replace('driven = "rear"', 'driven = "all"\nfront_drive = "40 %"').replace(
+        "[front]", '[front]\nanti_lift = "100 %"'
+    )
+
+    def test_the_front_states_what_its_links_take_of_the_lift(self):
+        """100 % leaves the front springs where they are, as load transfer by hand has it; written back the same."""
+        made = car(self.ALL)
+        assert made.extras.anti_lift == {"front": pytest.approx(1.0)}
+        assert car(car_to_text(made)).extras == made.extras
+        half = half_car(made)
+        drive = 5000.0  # N, steady
+        lifted = drive * made.cg_height / made.wheelbase
+        assert -half.front.slope * half.front.share * drive == pytest.approx(lifted)
+        assert any("100 % of the lift" in note for note in half.notes)
+        none = changed(made, {"front.anti_lift": "0 %"})
+        assert half_car(none).front.slope == 0.0
+
+    def test_at_the_rear_antisquat_says_it_and_with_one_axle_driven_nothing_does(self):
+        with pytest.raises(QuantityError, match=r"anti_lift: belongs in \[front\]"):
+            car(self.ALL.replace("[rear]", '[rear]\nanti_lift = "50 %"'))
+        half = half_car(car(BASE.replace("[front]", '[front]\nanti_lift = "50 %"')))
+        assert half.front.slope == 0.0
+        assert any("anti_lift in [front] says nothing" in note for note in half.notes)

@@ -108,8 +108,13 @@ def _slopes(car: Car, frame: lt.Frame) -> tuple[dict[str, float], list[str]]:
     elif car.instant_centre is not None:
         slopes[axle] = lt.instant_centre_slope(*car.instant_centre)
     if car.driven == "all":
-        front = f"{100 * shares['front']:.0f} %"
-        notes.append(f"all wheels drive: {front} of the drive at the front, whose links carry none of it")
+        front, lift = f"{100 * shares['front']:.0f} %", car.extras.anti_lift.get("front")
+        if lift:
+            slopes["front"] = -lt.antisquat_slope(frame, lift, share=shares["front"])
+        held = "none of it (anti_lift in [front] states it)" if lift is None else f"{100 * lift:.0f} % of the lift"
+        notes.append(f"all wheels drive: {front} of the drive at the front, whose links carry {held}")
+    elif "front" in car.extras.anti_lift:
+        notes.append(f"{_file(car)}: anti_lift in [front] says nothing where the {axle} alone drives")
     return slopes, notes
 
 
