@@ -35,10 +35,11 @@ def extras_from(top: TomlTable, axles: Mapping[str, TomlTable | None]) -> Extras
                     raise table.fault(key, "must be above zero")
                 by_axle[key][axle] = value
     _only_in_front(axles)
+    bump, droop = _stops(axles)
     return Extras(
         _positive(top, "wheel_inertia", top.quantity("wheel_inertia", "inertia")), _bar(top), _engine(top),
         top.number("axle_ratio", 0.1, 20.0), by_axle["anti_roll"], by_axle["tyre_damping"],
-        by_axle["friction"], by_axle["stop_rate"], *_stops(axles), by_axle["anti_lift"],
+        by_axle["friction"], by_axle["stop_rate"], bump_stop=bump, droop_stop=droop, anti_lift=by_axle["anti_lift"],
     )  # fmt: skip
 
 
