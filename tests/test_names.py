@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import ast
 from collections import defaultdict
 
-from tests.arrows import sources
+from tests.arrows import read, sources
 
 
 def homes() -> dict[str, list[str]]:
     """Return the modules in which each public class is written, by its name."""
     found: dict[str, list[str]] = defaultdict(list)
     for module, path in sources().items():
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
-                found[node.name].append(module)
+        for name in read(path).classes:
+            found[name].append(module)
     return found
 
 

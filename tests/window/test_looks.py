@@ -12,7 +12,6 @@ from tests.window.served import Served, entered
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 SIZES = ((360, 740), (768, 1024), (1280, 800), (1920, 1080))
-WIDTHS = [360, *(pytest.param(w, marks=pytest.mark.thorough) for w in (768, 1280, 1920))]
 SCREENS = (
     "/files", "/packs", "/packs/runs?shock=FL-01&pack=gravel", "/packs?plan=tarmac", "/curves?s=gravel@lsc=4&s=tarmac",
     "/curves?s=gravel&a=shock%3DRL-03,pack%3Dgravel&b=shock%3DRR-04,pack%3Dgravel", "/car?car=kestrel",
@@ -56,16 +55,45 @@ def opened(page, served, path):
     page.wait_for_timeout(150)
 
 
-@pytest.mark.parametrize("width", WIDTHS)
 @pytest.mark.parametrize("path", SCREENS)
-def test_nothing_overlaps_sticks_out_is_too_small_or_a_number_without_an_answer(chromium, served, path, width):
+def test_a_screen_has_no_fault_on_a_phone_and_none_that_axe_finds_once_it_is_wide(chromium, served, axe_source, path):
+    with entered(chromium, served, *SIZES[0]) as page:
+        opened(page, served, path)
+        nothing_overlaps_sticks_out_is_too_small_or_a_number_without_an_answer(page)
+        page.set_viewport_size({"width": 1280, "height": 800})
+        page.wait_for_timeout(100)
+        axe_finds_nothing_serious(page, axe_source)
+
+
+@pytest.mark.thorough
+@pytest.mark.parametrize("width", [768, 1280, 1920])
+@pytest.mark.parametrize("path", SCREENS)
+def test_a_screen_has_no_fault_at_any_width(chromium, served, path, width):
     with entered(chromium, served, width, dict(SIZES)[width]) as page:
         opened(page, served, path)
-        assert page.evaluate(LAYOUT_FAULTS) == []
-        assert page.seen.complaints == []
-        small = [t for t in page.evaluate(SMALL_TARGETS) if t[2] < 43.99 and t[1] > 0 and not inline(page, t)]
-        assert small == []
-        assert page.evaluate(DUMB_CELLS) == []
+        nothing_overlaps_sticks_out_is_too_small_or_a_number_without_an_answer(page)
+
+
+@pytest.mark.thorough
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("path", SCREENS)
+def test_axe_finds_nothing_serious(chromium, served, axe_source, path, scheme):
+    with entered(chromium, served, scheme=scheme, bypass_csp=True) as page:
+        opened(page, served, path)
+        axe_finds_nothing_serious(page, axe_source)
+
+
+def nothing_overlaps_sticks_out_is_too_small_or_a_number_without_an_answer(page):
+    assert page.evaluate(LAYOUT_FAULTS) == []
+    assert page.seen.complaints == []
+    small = [t for t in page.evaluate(SMALL_TARGETS) if t[2] < 43.99 and t[1] > 0 and not inline(page, t)]
+    assert small == []
+    assert page.evaluate(DUMB_CELLS) == []
+
+
+def axe_finds_nothing_serious(page, source):
+    assert serious_faults(page, source) == []
+    assert page.evaluate(WEAK_EDGES) == []
 
 
 def inline(page, target):
@@ -73,15 +101,6 @@ def inline(page, target):
     return (
         target[0] and page.locator("p a, h2 a, h3 a, th a, dd a, li a").filter(has_text=str(target[0])[:30]).count() > 0
     )
-
-
-@pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.thorough)])
-@pytest.mark.parametrize("path", SCREENS)
-def test_axe_finds_nothing_serious(chromium, served, axe_source, path, scheme):
-    with entered(chromium, served, scheme=scheme, bypass_csp=True) as page:
-        opened(page, served, path)
-        assert serious_faults(page, axe_source) == []
-        assert page.evaluate(WEAK_EDGES) == []
 
 
 @pytest.mark.thorough
