@@ -36,10 +36,14 @@ def car_or_setup(bench: Workbench, name: str, part: str) -> Car:
 def said_of(bench: Workbench, car: Car) -> list[str]:
     """Return what a person should know before trusting figures of a car, in words.
 
-    What its file likely has wrong, and shocks that were never tested with the pack that is on them, and clicks
-    that it leaves out.
+    What its file likely has wrong, and what hangs on packs and clicks, see `untold_of`.
     """
-    return [*doubted(car), *bench.untested(car), *bench.unsaid(car)]
+    return [*doubted(car), *untold_of(bench, car)]
+
+
+def untold_of(bench: Workbench, car: Car) -> list[str]:
+    """Return which shocks were never tested with the pack that is on them, and which clicks are left out, in words."""
+    return [*bench.untested(car), *bench.unsaid(car)]
 
 
 def doubted(car: Car) -> list[str]:

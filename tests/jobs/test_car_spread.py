@@ -44,6 +44,16 @@ def sides(corner, curve):
     return {"compression": found.compression, "rebound": found.rebound}
 
 
+def test_without_bands_the_values_are_the_same():
+    corner, curve = unsure().corners["fl"], linear_curve(COEFFICIENT)
+    at = (LOW_VELOCITY, HIGH_VELOCITY, SwingMotion())
+    bare, whole = (direction_ratios(corner, curve, *at, bands=bands) for bands in (False, True))
+    for direction, side in whole.items():
+        for name in ("low", "high", "body", "random"):
+            one = getattr(bare[direction], name)
+            assert one.low == one.high == one.value == getattr(side, name).value
+
+
 class TestRatios:
     def test_what_is_said_is_read(self):
         assert set(unsure().plus_minus) == set(SAID)

@@ -13,7 +13,10 @@ unsprung mass left out, unless their name says hop or coupled.
 
 from __future__ import annotations
 
+from dataclasses import fields, replace
+
 import numpy as np
+from numpy.typing import ArrayLike
 
 from dynoan.analysis.checks import positive_number
 from dynoan.analysis.corner.assumptions import GAUSSIAN_END, TANGENT_STEP
@@ -84,16 +87,30 @@ def corner_ratios(
 
 
 def direction_ratios(
-    corner: Corner, curve: Curve, low: float, high: float, motion: SwingMotion
+    corner: Corner, curve: Curve, low: float, high: float, motion: SwingMotion, *, bands: bool = True
 ) -> dict[Direction, DirectionRatios]:
-    """Return what `corner_ratios` holds of each direction, without the rest.
+    """Return what `corner_ratios` holds of each direction, without the rest; without `bands` limits are the values.
 
     Raises
     ------
     QuantityError
         As `corner_ratios`.
     """
+    if not bands:
+        curve = replace(curve, compression=_unbanded(curve.compression), rebound=_unbanded(curve.rebound))
     return _sides(corner, uncoupled_rates(corner), curve, (low, high), motion)
+
+
+class _Unbanded(Side):
+    """A side whose limits are its forces: what a value moves by needs no band, and takes a third of the time."""
+
+    def force_and_band(self, speed: ArrayLike) -> tuple[FloatArray, FloatArray, FloatArray]:
+        force = self.force(speed)
+        return force, force, force
+
+
+def _unbanded(side: Side) -> Side:
+    return _Unbanded(**{f.name: getattr(side, f.name) for f in fields(side)})
 
 
 def _sides(
@@ -140,8 +157,11 @@ def _tangent(side: Side, speed: float) -> float:
 def _equivalent(side: Side, speed: FloatArray, weight: FloatArray, unit: float) -> Banded:
     """The limits are those of a curve that runs along its band everywhere: never too narrow."""
     force, low, high = side.force_and_band(speed)
-    forces = (force, np.maximum(low, 0.0), high)
-    value, least, most = (mean_damping(force, speed, weight) * unit for force in forces)
+    value = mean_damping(force, speed, weight) * unit
+    least, most = (
+        value if limit is force else mean_damping(limit, speed, weight) * unit
+        for limit in (low if low is force else np.maximum(low, 0.0), high)
+    )
     # In a swing the top speed is reached every cycle; the bell at so many standard deviations is as high as this.
     reach = float(np.max(speed[weight > np.exp(-1 / 2 * GAUSSIAN_END**2)]))
     return Banded(value, least, most, reach > side.top_speed * NEAR_TOP)

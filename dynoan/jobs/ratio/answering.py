@@ -17,7 +17,7 @@ from dynoan.analysis.corner.rough_road import RoadMotion, road_motion
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.car_spread import car_ends, widened_ratios
-from dynoan.jobs.cars import said_of
+from dynoan.jobs.cars import doubted, untold_of
 from dynoan.jobs.measures import as_dict
 from dynoan.jobs.ratio.asked import RatioQuestion, motion_of, velocities
 from dynoan.jobs.ratio.figures import CORNER, CornerFound, corner_dict, flat_ratios, modes_dict
@@ -40,6 +40,7 @@ class RatioAnswer(Answer):
     modes: CarModes | None  #: None where the car's file lacks what they need
     #: the car at both ends of each of its uncertain values, for an answer of the same car with other clicks
     ends: Mapping[str, tuple[Car, Car]] = field(default_factory=dict, repr=False, compare=False)
+    doubts: tuple[str, ...] = field(default=(), repr=False, compare=False)  #: of the car's file, whatever the clicks
 
     @property
     def ratios(self) -> dict[str, CornerRatios]:
@@ -107,9 +108,11 @@ def answer_for(
         said += _of_curve(car, corner, curve)
         if curve is not None:
             curves[name] = curve
-    ends = known.ends if known is not None and _but_clicks(known.car) == _but_clicks(car) else None
+    same = known if known is not None and _but_clicks(known.car) == _but_clicks(car) else None
+    ends, doubts = (None, tuple(doubted(car))) if same is None else (same.ends, same.doubts)
     found = answer_with(car, curves, question, {n: c.ratios for n, c in kept.items() if c.ratios is not None}, ends)
-    return replace(found, warnings=(*said_of(bench, car), *said, *found.warnings))
+    told = (*doubts, *untold_of(bench, car), *said, *found.warnings)
+    return replace(found, doubts=doubts, warnings=told)
 
 
 def _untouched(known: RatioAnswer, car: Car, question: RatioQuestion) -> dict[str, CornerFound]:
@@ -196,7 +199,7 @@ def _ratios(
 def _sides(
     curve: Curve, at: tuple[float, float], motion: SwingMotion, corner: Corner
 ) -> dict[Direction, DirectionRatios]:
-    return direction_ratios(corner, curve, *at, motion)
+    return direction_ratios(corner, curve, *at, motion, bands=False)
 
 
 def _beyond(name: str, found: CornerRatios) -> list[str]:
