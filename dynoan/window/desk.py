@@ -60,6 +60,7 @@ class Desk(LibraryAtHand):
         self._shelf = UndoShelf(library.path)
         self.thens: dict[str, Then] = {}
         self._said: list[Said] = []
+        self._packs_of: dict[int, frozenset[str]] = {}  #: whose click maps a work makes
         self._reading = False  #: whether what reads files is loaded, or being so
 
     # What is said, and taken back
@@ -146,11 +147,16 @@ class Desk(LibraryAtHand):
         wanted = self.packs_not_ready(packs)
         if not wanted:
             return None
+        for work in self.works.under_way():
+            if set(wanted) <= self._packs_of.get(work.number, frozenset()) and not work.stopping.is_set():
+                return work  # they are among those that are fitted now
         names = ", ".join(wanted)
         told = names if len(wanted) <= TOLD else f"{len(wanted)} packs"
-        return self.works.begin(
+        work = self.works.begin(
             f"maps {names}", f"Fitting curves and clicks of {told}", lambda work: self._fit(work, wanted), lane="maps"
         )
+        self._packs_of[work.number] = frozenset(wanted)
+        return work
 
     def prepare_all(self) -> Work | None:
         """Begin to fit everything, where it is not too much to do unasked."""

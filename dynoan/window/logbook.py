@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 from starlette.responses import Response
@@ -60,7 +61,7 @@ def show(desk: Desk, request: Request) -> Response:
     return page(
         desk, request, "log.html", setups=setups, days=days[:SHOWN_DAYS], more=max(0, len(days) - SHOWN_DAYS),
         faults=faults, cars=cars, packs=packs, surface=surface, surfaces=surfaces, pair=pair, good=_last_good(setups),
-        learned=last_learned(desk), grounds=_grounds(desk, cars),
+        learned=last_learned(desk), grounds=sorted(_surfaces(desk, cars)),
         trials=listed.trials, unread_trials=listed.unreadable, one=one, made=made, pages=PAGES,
         logged={c: logged.lying(desk, c) for c in cars},
         differences=pair.differences(desk.units) if pair else (),
@@ -73,18 +74,15 @@ def _trial(bench: Workbench, name: str | None) -> Any:
 
 
 def _surfaces(desk: Desk, cars: tuple[str, ...]) -> set[str]:
-    found: set[str] = set()
-    for name in cars:
-        try:
-            found |= set(desk.library.car(name).surfaces)
-        except DynoanError:
-            continue
+    """Return the surfaces that files of cars have; they hold as long as the library is as it is."""
+    with desk.bench() as bench:
+        found: set[str] | None = desk.remembered.get("surfaces")
+        if found is None:
+            found = desk.remembered["surfaces"] = set()
+            for name in cars:
+                with suppress(DynoanError):
+                    found |= set(bench.library.car(name).surfaces)
     return found
-
-
-def _grounds(desk: Desk, cars: tuple[str, ...]) -> list[str]:
-    """Return the surfaces that files of cars have."""
-    return sorted(_surfaces(desk, cars))
 
 
 def _last_good(setups: tuple[Setup, ...]) -> dict[str, Setup]:

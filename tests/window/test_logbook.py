@@ -1,5 +1,7 @@
 """The log book: days kept, compared, recalled; trials; pages to save."""
 
+import threading
+
 import pytest
 
 from tests.window.test_car import shown, text
@@ -132,3 +134,27 @@ def test_a_page_is_made_beside_and_saved(demo, kind):
 def test_a_page_that_is_not_made_is_told(demo):
     assert demo.get("/log/save?kind=phone&car=kestrel").status_code == 400
     assert demo.get("/log/save?kind=../x&car=kestrel").status_code == 400
+
+
+def test_a_page_is_said_to_be_made_only_where_one_is(demo):
+    going = threading.Event()
+    other = demo.desk.works.begin("maps gravel", "Fitting curves", lambda _: going.wait(60), lane="other")
+    page = demo.get("/log").text
+    assert "Fitting curves" in page
+    assert "A page is being made" not in page
+    assert "Something is being reckoned" not in page
+    demo.desk.works.begin("page phone kestrel", "Making a page", lambda _: going.wait(60), lane="pages")
+    assert "A page is being made" in demo.get("/log").text
+    going.set()
+    assert other.over.wait(10)
+
+
+def test_packs_that_are_being_fitted_are_not_asked_for_twice(demo, monkeypatch):
+    going = threading.Event()
+    monkeypatch.setattr(demo.desk, "packs_not_ready", list)
+    monkeypatch.setattr(demo.desk, "_fit", lambda *_: going.wait(60))
+    first = demo.desk.prepare(["gravel", "mixed", "tarmac"])
+    assert demo.desk.prepare(["tarmac", "gravel"]) is first
+    assert demo.desk.prepare(["other"]) is not first
+    going.set()
+    demo.wait()

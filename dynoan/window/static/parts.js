@@ -2,10 +2,7 @@
 const links = [...document.querySelectorAll(".parts a")].map((link) => /** @type {HTMLAnchorElement} */ (link));
 const line = /** @type {HTMLElement | null} */ (document.querySelector(".car-line"));
 const high = () => document.documentElement.style.setProperty("--line-height", line.offsetHeight + "px");
-if (line) {
-  high();
-  new ResizeObserver(high).observe(line);
-}
+if (line) new ResizeObserver(high).observe(line);  // before it is drawn, and only once what is not shown is hidden
 // On a phone a part of its own is what stands beside another elsewhere, and what nobody asked for is folded.
 const narrow = matchMedia("(max-width: 679px)");
 const partOf = (card) => (narrow.matches && card.dataset.narrowPart) || card.dataset.part;
@@ -32,6 +29,7 @@ function show() {
   links.forEach((link) => {
     if (link.hash === "#" + part) link.setAttribute("aria-current", "true"); else link.removeAttribute("aria-current");
   });
+  if (card && line) high();
   if (card) at.scrollIntoView();  // below the line that stays, now that the other parts are gone
   dispatchEvent(new Event("resize"));  // what is drawn to the width of its place had none
 }
