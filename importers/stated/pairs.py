@@ -12,6 +12,7 @@ from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.dates import date_of
 from importers.words.keys import DATE, KNOWN, OIL, TEMPERATURE
+from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
@@ -140,6 +141,10 @@ def _value(text: str, following: list[str]) -> str:
 def _inline(line: str) -> list[StatedPair]:
     """Return shock and pack named within a sentence, and a temperature in brackets: "shock FL-03 pack gravel"."""
     found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line) or re.search(_PACK_NUMBERED, line))
+    first = re.split(r"[\s,;]", line.strip(), maxsplit=1)[0]
+    if not found[0] and shock_in(first) == first and (pack := found[1] or re.search(_PACK_BEFORE, line)):
+        value = pack[2] if found[1] else pack[1]
+        return [StatedPair("shock", first), StatedPair("pack", value)]  # "FL-03 pack gravel", "FL-03, gravel pack"
     warm = [StatedPair(m[1], m[2]) for m in _BRACKETED.finditer(line) if plain(m[1]) in OIL | TEMPERATURE]
     if found[0] and not found[1] and (named := re.search(_PACK_BEFORE, line)):
         return [StatedPair(found[0][1], found[0][2]), StatedPair(named[2], named[1]), *warm]
@@ -151,6 +156,8 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     parts = [p for p in parts if p]
     if len(parts) > 2 and plain(parts[0]) in DATE and not date_of(parts[1]) and date_of(" ".join(parts[1:3])):
         return [StatedPair(parts[0], " ".join(parts[1:3]))]
+    if len(parts) == 2 and shock_in(parts[0]) == parts[0] and (named := _inline(" ".join(parts))):
+        return named
     if len(parts) == 2 and (each := _each_a_pair(parts)) is not None:
         return each
     if len(parts) == 2 and not parts[0][:1].isdigit():

@@ -184,6 +184,12 @@ def test_a_table_in_words_of_its_own(lines, code, shock):
     assert (sweep.shock, sweep.channels["force"].min(), sweep.channels["force"].max()) == (shock, -685, 411)
 
 
+@pytest.mark.parametrize("line", ["FR-09 pack tarmac", "FR-09, tarmac pack", "# FR-09; pack tarmac"])
+def test_a_shock_at_the_start_of_a_line_with_its_pack(line):
+    (sweep,) = sweeps(line, "Velocity (mm/s),Compression (N),Rebound (N)", *PEAKS)
+    assert (sweep.shock, sweep.pack) == ("FR-09", "tarmac")
+
+
 def test_words_to_the_right_of_a_row_lose_no_row():
     rows = ["90,261,459,,ok" if k == 2 else f"{20 + 35 * k},{100 + k},{200 + k}" for k in range(6)]
     (sweep,) = sweeps("Speed,Bump,Rebound,,Notes", "mm/s,N,N", *rows)
