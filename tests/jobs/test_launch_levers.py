@@ -72,6 +72,9 @@ def test_the_sentence_says_which_count():
     assert "hardly decide how far the car gets: the grip when sliding 1.20 m" in launch_levers.sentence(
         "loose", [ground, little], "metric"
     )
+    gone = replace(much, changes={"distance_m": float("nan"), "wheelspin_s": float("nan")})
+    assert lesser([ground, little, gone])
+    assert "–" in launch_levers.blocks([ground, gone], Look())[0].rows[1]
     assert "the shocks count" in launch_levers.blocks([ground, much], Look())[1].text
 
 

@@ -171,7 +171,8 @@ def _all_clicks(bench: Workbench, car: Car, axle: str, share: float) -> Car:
 
 def most(levers: Sequence[Lever], kinds: Sequence[Kind], key: str = MOVED[0]) -> float:
     """Return the most that levers of some kinds move a figure, a magnitude; 0 of none. [of the figure]"""
-    return max((abs(one.changes[key]) for one in levers if one.kind in kinds), default=0.0)
+    moved = [abs(one.changes[key]) for one in levers if one.kind in kinds]
+    return max((by for by in moved if np.isfinite(by)), default=0.0)  # a car that goes over gets nowhere
 
 
 def lesser(levers: Sequence[Lever]) -> bool:
