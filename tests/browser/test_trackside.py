@@ -185,6 +185,12 @@ def test_each_force_says_how_far_it_is_from_the_baseline(opened, html, view):
     assert change > 10
 
 
+def test_forces_of_both_sides_fit_the_narrowest_phone(opened, html):
+    page = opened(html, 320, 640)
+    go(page, "front")
+    assert page.evaluate("(t => t.scrollWidth - t.parentElement.clientWidth)(document.querySelector('.forces'))") <= 0
+
+
 def test_ends_of_an_adjuster_hold(opened, html):
     page = opened(html)
     press(page, "hsc", 40)

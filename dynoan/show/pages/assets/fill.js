@@ -135,10 +135,10 @@ function fillForces(names, all) {
 
 function forceCell(one) {
   if (one.force === null) return el("td", { text: "–" }, el("small", { text: NOT_KNOWN }));
-  const now = number(one.force, "force") + " ± " + number(one.half, "force");
-  if (one.before === null) return el("td", { text: now });
+  const now = [number(one.force, "force") + " ", el("span", { class: "half", text: "± " + number(one.half, "force") })];
+  if (one.before === null) return el("td", {}, ...now);
   const change = signed((one.force - one.before) / DATA.units.force.factor, DATA.units.force.digits);
-  return el("td", { text: now }, el("small", { text: Number(change) === 0 ? "as baseline" : change + " from baseline" }));
+  return el("td", {}, ...now, el("small", { text: Number(change) === 0 ? "as baseline" : change + " from baseline" }));
 }
 
 function forceRow(found) {
