@@ -156,8 +156,11 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     parts = [p for p in parts if p]
     if len(parts) > 2 and plain(parts[0]) in DATE and not date_of(parts[1]) and date_of(" ".join(parts[1:3])):
         return [StatedPair(parts[0], " ".join(parts[1:3]))]
-    if len(parts) == 2 and shock_in(parts[0]) == parts[0] and (named := _inline(" ".join(parts))):
-        return named
+    if len(parts) == 2 and shock_in(parts[0]) == parts[0]:
+        named = _inline(" ".join(parts))
+        sentence = len(parts[1].split()) > 1 and not any(c.isdigit() for c in parts[1])
+        if named or sentence:  # "RR-62, forces in lbs"
+            return named or [StatedPair("shock", parts[0])]
     if len(parts) == 2 and (each := _each_a_pair(parts)) is not None:
         return each
     if len(parts) == 2 and not parts[0][:1].isdigit():

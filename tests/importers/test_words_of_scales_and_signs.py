@@ -190,6 +190,11 @@ def test_a_shock_at_the_start_of_a_line_with_its_pack(line):
     assert (sweep.shock, sweep.pack) == ("FR-09", "tarmac")
 
 
+def test_a_shock_before_a_clause_on_its_forces():
+    (sweep,) = sweeps("RR-62, forces in lbs", "Velocity (mm/s),Compression,Rebound", *PEAKS)
+    assert (sweep.shock, round(sweep.channels["force"].max())) == ("RR-62", round(411 * 4.4482216))
+
+
 def test_words_to_the_right_of_a_row_lose_no_row():
     rows = ["90,261,459,,ok" if k == 2 else f"{20 + 35 * k},{100 + k},{200 + k}" for k in range(6)]
     (sweep,) = sweeps("Speed,Bump,Rebound,,Notes", "mm/s,N,N", *rows)
