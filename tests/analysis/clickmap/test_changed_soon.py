@@ -8,7 +8,6 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap.at_clicks import curve_at
-from dynoan.analysis.clickmap.every_click.units import carried
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.tested.setting import Tested
 from dynoan.analysis.clickmap.tested.states import states_of
@@ -55,17 +54,3 @@ def test_the_map_has_the_shock_as_it_is_and_as_it_was():
     assert float(np.abs(now(v)) / np.abs(before(v))) == pytest.approx(0.85, abs=0.05)
     assert float(high - low) < 0.3 * abs(float(now(v)))
     assert curve_at(made, at, shock=WORLD.shock)(v) == pytest.approx(now(v))
-
-
-def test_a_common_shock_that_changed_since_is_no_measure_of_another():
-    world = draw("unit carried", 0)
-    kind = shock_of(world.library)
-    here, there = (as_tested(kind, world.library.of(pack)) for pack in ("gravel", "tarmac"))
-    made = fit_map("gravel", kind.adjusters, here)
-    last = next(t for t in there if t.shock == world.shock)
-    later = replace(last, curve=weaker(last.curve, 0.8), date="2026-06-01")
-    (before, *_), (after, *_) = (
-        carried(made, [fit_map("tarmac", kind.adjusters, tests)]) for tests in (there, [*there, later])
-    )
-    assert before.shock == after.shock
-    assert after.rebound == pytest.approx(before.rebound, abs=0.02)

@@ -11,6 +11,7 @@ from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.clickmap.every_click.units import carried, named_shock, spread_pct
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.model.clickmap import ClickMap
+from tests.analysis.clickmap.test_changed_soon import weaker
 from tests.worlds.packs.made import PackWorld
 from tests.worlds.packs.rows import draw
 from tests.worlds.packs.with_dynoan import as_tested, shock_of
@@ -63,9 +64,15 @@ def test_a_shock_never_tested_has_the_spread_between_shocks_in_its_band():
     assert spread_pct(made, world.fresh[0]) == pytest.approx(7.1, abs=0.3)
 
 
-def test_what_another_pack_tells_of_a_shock_is_carried_over():
+@pytest.fixture(scope="module")
+def two_packs() -> tuple[PackWorld, ClickMap, ClickMap]:
+    """Shocks that ran with another pack, one of them with both, and the maps of both packs."""
     world = draw("unit carried", 2)
-    made, other = a_map(world), a_map(world, pack="tarmac")
+    return world, a_map(world), a_map(world, pack="tarmac")
+
+
+def test_what_another_pack_tells_of_a_shock_is_carried_over(two_packs):
+    world, made, other = two_packs
     units = carried(made, [other])
     assert {unit.shock for unit in units} >= set(world.fresh)
     knowing = replace(made, carried=units)
@@ -79,6 +86,18 @@ def test_what_another_pack_tells_of_a_shock_is_carried_over():
     low, high = curve_at(knowing, at, shock=world.fresh[0]).band(v)
     wide = curve_at(made, at, shock=world.fresh[0]).band(v)
     assert high - low < wide[1] - wide[0]
+
+
+def test_a_common_shock_that_changed_since_is_no_measure_of_another(two_packs):
+    world, made, other = two_packs
+    kind = shock_of(world.library)
+    there = as_tested(kind, world.library.of("tarmac"))
+    last = next(t for t in there if t.shock == world.shock)
+    later = replace(last, curve=weaker(last.curve, 0.8), date="2026-06-01")
+    changed = fit_map("tarmac", kind.adjusters, [*there, later])
+    (before, *_), (after, *_) = (carried(made, [of_other]) for of_other in (other, changed))
+    assert before.shock == after.shock
+    assert after.rebound == pytest.approx(before.rebound, abs=0.02)
 
 
 def test_peak_tables_beside_traces_lie_on_the_same_curve():

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.asked.plan import plan
+from dynoan.analysis.clickmap.asked.plan import Plan, plan
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.errors import CallError
 from dynoan.model.shock import Adjuster
@@ -45,17 +45,23 @@ def test_planned_runs_beat_one_at_a_time_in_nine_of_ten_packs():
     assert wins >= 9
 
 
-def test_each_run_lowers_the_error_and_the_sums_agree():
-    made = plan("p", FOUR, sweeps_of(made_pack(3), 3), count=5)
+@pytest.fixture(scope="module")
+def five() -> Plan:
+    """Five runs more of a pack that is tested."""
+    return plan("p", FOUR, sweeps_of(made_pack(3), 3), count=5)
+
+
+def test_each_run_lowers_the_error_and_the_sums_agree(five):
+    made = five
     assert all(run.gain >= -1e-9 for run in made.runs)
     assert made.error_now - sum(run.gain for run in made.runs) == pytest.approx(made.error_after)
     assert [run.error_after for run in made.runs] == sorted((run.error_after for run in made.runs), reverse=True)
 
 
-def test_a_new_pack_can_be_planned_and_tested_ones_need_less():
-    new, half = plan("p", FOUR, (), count=3), plan("p", FOUR, sweeps_of(made_pack(3), 3), count=3)
-    assert new.error_now > 5 * half.error_now
-    assert new.runs[0].gain > half.runs[0].gain
+def test_a_new_pack_can_be_planned_and_tested_ones_need_less(five):
+    new = plan("p", FOUR, (), count=3)
+    assert new.error_now > 5 * five.error_now
+    assert new.runs[0].gain > five.runs[0].gain
     assert new.stop_after == 3
 
 
