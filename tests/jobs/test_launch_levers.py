@@ -49,6 +49,8 @@ def test_each_lever_is_what_such_a_launch_does(bench):
     assert less.changes["distance_m"] == pytest.approx(figures[1] - figures[0], abs=0.01)
     assert foot.changes["distance_m"] == pytest.approx(figures[2] - figures[0], abs=0.01)
     assert foot.changes["distance_m"] > 0 > less.changes["distance_m"]
+    assert foot.torque == pytest.approx(share * 1300, rel=0.01)
+    assert foot.to_dict()["what"].endswith(f"at most {foot.torque:.0f} N m at the wheels")
     assert {one.axle for one in found if one.kind == "shocks"} == {"front", "rear"}
 
 
@@ -60,6 +62,14 @@ def test_where_no_wheel_spins_nothing_is_told(bench):
 def test_a_driver_who_lifts_is_not_told_to_lift(bench):
     case, run, surface = asked(bench, slip=0.5)
     assert {one.kind for one in levers_of(bench, case, run, surface)} == {"ground", "shocks"}
+
+
+def test_a_foot_has_the_torque_in_the_units_of_who_reads_it():
+    foot = Lever("loose", "foot", "foot at 70 %", {"distance_m": 1.2, "wheelspin_s": -0.1}, torque=1000.0)
+    (table, _), (us, _) = (launch_levers.blocks([foot], look) for look in (Look(), Look(units="us")))
+    assert (table.rows[0][0], us.rows[0][0]) == (
+        "foot at 70 %, at most 1000 N m at the wheels", "foot at 70 %, at most 738 lb ft at the wheels",
+    )  # fmt: skip
 
 
 def test_the_sentence_says_which_count():

@@ -26,6 +26,7 @@ from dynoan.errors import DynoanError
 from dynoan.jobs.assumptions import FEET, GROUND_SHARE, LITTLE_BESIDE, SLIPS_HELD, SPINS_FROM
 from dynoan.jobs.launch.settings import LaunchCase, launch_case
 from dynoan.model.car import AXLES, Car, Surface
+from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
     from dynoan.jobs.launch.drive import RunAsked
@@ -47,10 +48,17 @@ class Lever:
     words: str  #: what is changed, and how to ask for it
     changes: dict[str, float]  #: of the figures `MOVED`, SI; against the car as it is, or with that foot
     axle: str = ""  #: whose clicks are turned
+    torque: float | None = None  #: of a foot, at most, at the wheels [N·m]
+
+    def said(self, units: Shown = "metric") -> str:
+        """Return what is changed, and how to ask for it, in the units of who reads it."""
+        if self.torque is None:
+            return self.words
+        return f"{self.words}, at most {shown('torque', units).text(self.torque)} at the wheels"
 
     def to_dict(self) -> dict[str, Any]:
         """Return it as plain values."""
-        return {"surface": self.surface, "kind": self.kind, "what": self.words, "changes": dict(self.changes)}
+        return {"surface": self.surface, "kind": self.kind, "what": self.said(), "changes": dict(self.changes)}
 
 
 Tried = tuple[Kind, str, Scene]  #: what is changed, in words, and the scene it makes
@@ -73,12 +81,15 @@ def levers_of(bench: Workbench, case: LaunchCase, asked: RunAsked, surface: Surf
     (base,) = _figures(case, [scene])
     if not base["wheelspin_s"] > SPINS_FROM * asked.duration:  # not so either where the car goes over
         return ()
-    tried = [*_grounds(scene), *_feet(case, scene, asked), *_slips(case, scene, asked)]
+    tried = [*_grounds(scene), *_feet(scene, asked), *_slips(case, scene, asked)]
     found = list(zip(tried, _figures(case, [of for _, _, of in tried]), strict=True))
     kept = [one for one in found if one[0][0] == "ground"]
     foot, slip = (_farthest([one for one in found if one[0][0] == kind], base) for kind in ("foot", "slip"))
     kept += [one for one in (foot, slip) if one is not None]
-    out = [_lever(surface, kind, words, one, base) for (kind, words, _), one in kept]
+    out = [
+        replace(_lever(surface, kind, words, one, base), torque=_torque(case, of) if kind == "foot" else None)
+        for (kind, words, of), one in kept
+    ]
     scenes = [scene] if foot is None else [scene, foot[0][2]]
     bases = [base] if foot is None else [base, foot[1]]
     clicked = [(axle, words, _figures(of, scenes)) for axle, words, of in _clicked(bench, case)]
@@ -112,15 +123,18 @@ def _grounds(scene: Scene) -> Iterator[Tried]:
         yield "ground", f"grip when sliding {sliding:.2f} -> {value:.2f}", other
 
 
-def _feet(case: LaunchCase, scene: Scene, asked: RunAsked) -> Iterator[Tried]:
+def _feet(scene: Scene, asked: RunAsked) -> Iterator[Tried]:
     """Yield drives with less torque; none where the driver lifts by himself, or brakes held the car."""
     drive = scene.drive
     if drive.foot is not None or asked.drive.held is not None:
         return
-    most = float(drive.asked[-1]) * case.half.frame.mass * case.large.radius
     for share in FEET:
-        words = f"foot at {100 * share:.0f} %, at most {share * most:.0f} N m at the wheels"
-        yield "foot", words, replace(scene, drive=_lighter(drive, share))
+        yield "foot", f"foot at {100 * share:.0f} %", replace(scene, drive=_lighter(drive, share))
+
+
+def _torque(case: LaunchCase, scene: Scene) -> float:
+    """Return the most torque that a drive asks for, at the wheels. [N·m]"""
+    return float(scene.drive.asked[-1]) * case.half.frame.mass * case.large.radius
 
 
 def _lighter(drive: Drive, share: float) -> Drive:

@@ -24,7 +24,7 @@ def blocks(levers: Sequence[Lever], look: Look) -> list[Block]:
         shown = [one for one in here if not one.axle or one is _most_of(here, one)]
         measures = [BY_KEY[key] for key in MOVED]
         heads = ["", *(f"{m.words} [{m.unit_text(look.units)}]" for m in measures)]
-        rows = [[_named(one), *(_signed(one, key, look.units) for key in MOVED)] for one in shown]
+        rows = [[_named(one, look.units), *(_signed(one, key, look.units) for key in MOVED)] for one in shown]
         out += [Table(heads, rows, f"What decides on {surface}: each alone, by how much more or less"),
                 Paragraph(sentence(surface, here, look.units))]  # fmt: skip
     return out
@@ -36,8 +36,9 @@ def _most_of(levers: Sequence[Lever], like: Lever) -> Lever:
     return max(both, key=lambda one: abs(one.changes[MOVED[0]]))
 
 
-def _named(one: Lever) -> str:
-    return f"{one.words}, with that foot" if one.kind == "shocks with that foot" else one.words
+def _named(one: Lever, units: Shown) -> str:
+    said = one.said(units)
+    return f"{said}, with that foot" if one.kind == "shocks with that foot" else said
 
 
 def _signed(one: Lever, key: str, units: Shown) -> str:
