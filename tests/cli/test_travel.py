@@ -215,3 +215,9 @@ def test_zero_is_where_it_stood_last_though_it_was_pushed_before(tmp_path):
     log = written(tmp_path, "pushed.csv", "Time [s],FL [mm],Speed [m/s]", AT, pushed, np.clip(AT - 2, 0, None) * 5)
     done = dynoan("travel", log, "--json")
     assert done.result["corners"]["fl"]["zero_at_m"] == pytest.approx(0.060, abs=3e-4)
+
+
+def test_a_metric_scale_is_told_in_us_units_to_three_figures(volts):
+    words = ("--corner", "rl=POT_3", "--units", "us", "--scale")
+    assert "-0.984 in per V" in run(None, "travel", str(volts), *words, "-25 mm per V").stdout.replace("\n", " ")
+    assert "1.05 in per V" in run(None, "travel", str(volts), *words, "1.05 in per V").stdout.replace("\n", " ")

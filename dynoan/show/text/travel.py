@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import isfinite
 
 from dynoan.analysis.travel.summary import CornerTravel, PartTravel
@@ -10,7 +11,7 @@ from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.show.text.signs import percent
-from dynoan.units import Shown, shown
+from dynoan.units import Shown, factor, parse, shown
 
 
 def blocks(answer: TravelAnswer, look: Look) -> list[Block]:
@@ -43,8 +44,16 @@ def understood(shock: LoggedShock, units: Shown = "metric") -> str:
     moved, at = shock.travel.motion, shown("length", units).text(shock.at)
     return (
         f"{CORNER_NAMES[shock.corner]}: column '{shock.column.name}' at {1 / moved.step:.0f} Hz, "
-        f"{shock.scale}, compression taken as positive, zero {at} ({shock.zero}); {moved.smoothing.text}"
+        f"{_scale(shock.scale, units)}, compression taken as positive, zero {at} ({shock.zero}); {moved.smoothing.text}"
     )
+
+
+def _scale(given: str, units: Shown) -> str:
+    """Return a scale as it was given; in US units a metric one to three figures, as a rounded one would be another."""
+    parts = re.fullmatch(r"(.+?)\s*(?:\bper\b|/)\s*(\S+)", given)
+    if units == "metric" or parts is None or re.search(r"\bin\b|\"", parts[1]):
+        return given
+    return f"{parse(parts[1], 'length') / factor('in', 'length'):.3g} in per {parts[2]}"
 
 
 def _speeds(answer: TravelAnswer, units: Shown) -> Table:
