@@ -107,7 +107,11 @@ def _rises(cells: Sequence[str]) -> bool:
 
 
 def _number(cell: str) -> float:
-    return float(cell.replace("−", "-").replace(",", "."))
+    """Return a number; not-a-number of one with marks that group its digits, which no such table holds."""
+    try:
+        return float(cell.replace("−", "-").replace(",", "."))
+    except ValueError:
+        return float("nan")
 
 
 def _is_speed(cell: str) -> bool:
