@@ -30,14 +30,15 @@ SPUN_THROUGH = 0.8
 #: [1] share of grip and drive more at which a car that goes over is said to be near to it; judged: in its last 5 % the
 #: height of the front wheels grows by a third and more for each further 1 % of grip
 NEAR_OVER = 0.05
-#: [1] share of a run that the driven wheels spin from which it is told what decides; judged
+#: [1] share of a run that the driven wheels spin from which it is told what decides; judged: less is a start
 SPINS_FROM = 0.05
 #: [1] by how much the grip when sliding is changed to see what it decides; judged: a surface is known no better
 GROUND_SHARE = 0.1
 #: [1] share of what foot and ground move below which the shocks hardly decide; judged: a word only
 LITTLE_BESIDE = 0.2
-#: [1] shares of the torque and slips of a driver who lifts that are tried for the way that is farthest; judged
+#: [1] shares of the torque of a driver who lifts that are tried for the way that is farthest; judged: steps of 5 %
 FEET = tuple(n / 20 for n in range(4, 20))
+#: [1] slips of one who holds the wheels there that are tried for it; judged: about the peak and beyond
 SLIPS_HELD = (0.05, 0.1, 0.15, 0.25, 0.4)
 #: [m] body separation at which anti-squat is told besides at rest; common practice, no source
 SEPARATION = 0.05

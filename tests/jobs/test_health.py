@@ -83,7 +83,7 @@ def test_words_say_what_it_usually_is_and_caution(weak):
 def test_the_picture_holds_changes_and_trend(weak):
     drawn = presenting.figure(weak, "us")
     changes, trend, _ = drawn.axes
-    assert changes.get_title(loc="left") == "RR-04: changed"
+    assert drawn.get_suptitle() == "RR-04: changed"
     shown = changes.containers[0].lines[0]
     force = [c for c in weak.health.changes if c.direction == "compression"]
     assert shown.get_xdata() == pytest.approx([(c.speed or 0) / 0.0254 for c in force])  # 1 in = 25.4 mm
