@@ -11,6 +11,8 @@ from dynoan.cli.hints import help_for
 from dynoan.errors import DynoanError
 
 _OPTION = re.compile(r"(?<![\w-])--[a-z][a-z-]*")
+#: options of every command that take no value: the word after them is not theirs
+_ALONE = ("--json", "--debug")
 _MORE = re.compile(r"unexpected extra arguments? \((.*)\)", re.DOTALL)
 
 
@@ -49,4 +51,4 @@ def _quoted(text: str, words: Sequence[str]) -> Iterator[str]:
     for before, word in zip(("", *words), words, strict=False):
         option, _, value = word.partition("=") if word.startswith("--") else ("", "", word)
         if value and f"'{value}'" in text:
-            yield option or (before if before.startswith("--") else value)
+            yield option or (before if before.startswith("--") and before not in _ALONE else value)

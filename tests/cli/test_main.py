@@ -72,6 +72,11 @@ def test_a_wrong_call_in_a_process_of_its_own(tmp_path):
     assert "No such command 'frob'" in line
 
 
+def test_the_place_of_a_wrong_call_is_the_wrong_word(tmp_path):
+    said = json.loads(run(["--json", "frob"], tmp_path).out)
+    assert said["error"]["where"] == "frob"
+
+
 def test_no_words_show_the_help(tmp_path):
     done = dynoan(cwd=tmp_path)
     assert done.returncode == 0

@@ -98,7 +98,7 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
         q = min(_factor(record, motion, (a, b), period), (b - a) // FEWEST_ROWS)
         parts.append(_span(record, motion, (a, b, q), int(label[a]), heat))
     rows = _joined(record, parts, np.unique(starts))
-    words = [_used_words(record, blocks, (total, steady), int(still.sum()))]
+    words = [used_words(record, blocks, (total, steady), int(still.sum()))]
     every = -(-len(rows) // MOST_ROWS)
     if every > 1:
         rows = rows.take(rows.cycle % every == 0)
@@ -195,7 +195,8 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
     )  # fmt: skip
 
 
-def _used_words(record: Record, blocks: tuple[Block, ...], used: tuple[int, bool], still: int) -> str:
+def used_words(record: Record, blocks: tuple[Block, ...], used: tuple[int, bool], still: int) -> str:
+    """Return in words what of a record is used: how many samples, whether of steady blocks alone; `still` stood."""
     total, steady = used
     share = f"{total} of {int(record.own.sum())} samples"
     rest = ", standing still left out" if still else ""
@@ -209,7 +210,8 @@ def _used_words(record: Record, blocks: tuple[Block, ...], used: tuple[int, bool
                 f"constant speed are few beside them{rest}")  # fmt: skip
     many = "1 block" if len(runs) == 1 else f"{len(runs)} blocks"
     left = "starting, stopping and standing still" if still else "starting and stopping"
-    return f"used {share}: {cycles} cycles in {many} of constant speed; {left} left out"
+    left = "" if total == record.own.sum() else f"; {left} left out"
+    return f"used {share}: {cycles} cycles in {many} of constant speed{left}"
 
 
 def enough(rows: Rows) -> Rows:

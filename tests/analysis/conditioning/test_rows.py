@@ -1,0 +1,27 @@
+"""What is said of the samples that are used."""
+
+from __future__ import annotations
+
+import pytest
+
+from dynoan.analysis.conditioning.channels.velocity import find_motion
+from dynoan.analysis.conditioning.samples.rows import used_words
+from tests.analysis.conditioning.test_resting import cut, moved, prepare, recorded
+
+
+@pytest.mark.parametrize(
+    ("fewer", "still", "says"),
+    [
+        (0, 0, ""),
+        (10, 0, "; starting and stopping left out"),
+        (10, 5, "; starting, stopping and standing still left out"),
+    ],
+)
+def test_only_what_is_left_out_is_said_to_be(fewer, still, says):
+    x, v = moved((0.15, 8), rest=0.0)
+    record = prepare(recorded(x, 2000.0 * v))
+    blocks = find_motion(record, cut(x)).blocks
+    n = record.samples
+    said = used_words(record, blocks, (n - fewer, True), still)
+    assert said.startswith(f"used {n - fewer} of {n} samples: ")
+    assert said.endswith(f"of constant speed{says}")
