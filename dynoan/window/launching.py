@@ -11,6 +11,7 @@ from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.figures import FIGURES
 from dynoan.library.car_changes import changed
 from dynoan.model.car import ROAD_CLASSES
+from dynoan.show.text.launch_levers import sentences
 from dynoan.units import shown
 from dynoan.window.how import LAUNCH
 
@@ -102,5 +103,6 @@ def drawn(found: LaunchAnswer, surfaces: Mapping[str, Surface], units: Shown) ->
                      "figures": rows,
                      "over": _known(run.metrics.get("goes_over_s"))})  # fmt: skip
     length = shown("length", units)
-    return {"runs": runs, "assumptions": list(found.assumptions), "warnings": list(found.warnings),
+    return {"runs": runs, "decides": list(sentences(found.levers, units)),
+            "assumptions": list(found.assumptions), "warnings": list(found.warnings),
             "length": {"unit": length.unit, "factor": length.factor, "digits": length.digits}}  # fmt: skip

@@ -11,8 +11,10 @@ from dynoan.jobs.launch import answering as launch
 from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.levers import Lever, lesser, levers_of
 from dynoan.jobs.launch.measure_first import unsure_of
+from dynoan.show.pages.launch_table import launch_figures
 from dynoan.show.text import launch_levers
 from dynoan.show.text.blocks import Look
+from dynoan.window.launching import drawn
 from dynoan.workbench import Workbench
 from tests.cli.launch_library import CAR, make
 
@@ -108,3 +110,12 @@ def test_ground_that_nobody_described_is_unsure_where_wheels_slip(bench):
     assert any("states no sliding_grip" in note for note in found.assumptions)
     assert {"wheelspin_s", "distance_m"} <= {one.figure for one in found.measure_first}
     assert found.to_dict()["decides"][0]["kind"] == "ground"
+
+
+def test_pages_and_window_say_it_too(bench):
+    question = LaunchQuestion.asked("stated", surface="loose", torque=TORQUE, time=0.5, rise=0.15)
+    found = launch.answer(bench, question)
+    said = launch_levers.blocks(found.levers, Look())[1].text
+    assert said.startswith("On loose the driven wheels spin")
+    assert launch_figures(found, "metric").notes[0] == said
+    assert drawn(found, {}, "metric")["decides"] == [said]

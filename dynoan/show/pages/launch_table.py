@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.launch.figures import BY_KEY
 from dynoan.show.text.launch import BAND_COVERS, banded, head
+from dynoan.show.text.launch_levers import sentences
 from dynoan.show.text.restated import restated
 from dynoan.units import Shown
 
@@ -35,7 +36,7 @@ class LaunchRow:
 
 @dataclass(frozen=True)
 class LaunchFigures:
-    """A launch as words: a column a surface, a row a figure, what was taken for granted."""
+    """A launch as words: a column a surface, a row a figure, what decides, what was taken for granted."""
 
     surfaces: tuple[str, ...]
     rows: tuple[LaunchRow, ...]
@@ -48,7 +49,8 @@ def launch_figures(answer: LaunchAnswer, units: Shown) -> LaunchFigures:
     rows = tuple(LaunchRow(_capital(head(m, units)), tuple(_cell(banded(m, run, units)) for run in answer.runs))
                  for m in measures)  # fmt: skip
     surfaces = tuple(run.label.rpartition(", ")[2] for run in answer.runs)
-    notes = (f"The {BAND_COVERS}.", *(f"Taken for granted: {note}." for note in answer.assumptions))
+    taken = (f"Taken for granted: {note}." for note in answer.assumptions)
+    notes = (*sentences(answer.levers, units), f"The {BAND_COVERS}.", *taken)
     return LaunchFigures(surfaces, rows, tuple(restated(note, units) for note in notes))
 
 

@@ -49,6 +49,12 @@ def _signed(one: Lever, key: str, units: Shown) -> str:
     return text if text.startswith("-") or not float(text) else f"+{text}"
 
 
+def sentences(levers: Sequence[Lever], units: Shown) -> tuple[str, ...]:
+    """Return what gets the car farther, a sentence a surface on which the wheels spin."""
+    surfaces = dict.fromkeys(one.surface for one in levers)
+    return tuple(sentence(name, [one for one in levers if one.surface == name], units) for name in surfaces)
+
+
 def sentence(surface: str, levers: Sequence[Lever], units: Shown) -> str:
     """Return what gets the car farther on a surface: the foot, the ground, or the shocks."""
     measure = BY_KEY[MOVED[0]]
