@@ -23,6 +23,19 @@ _PLUS_MINUS = re.compile(
 )
 
 
+def value_and_spread(text: str) -> tuple[str, str] | None:
+    """Return a value and what follows its ±, each with its unit; None where no such two stand there.
+
+    >>> value_and_spread("0.15 ± 0.05 s")
+    ('0.15 s', '0.05 s')
+    """
+    both = _PLUS_MINUS.match(text)
+    if both is None:
+        return None
+    unit = both["unit"].strip()
+    return f"{both['value']} {both['own'].strip() or unit}", f"{both['spread']} {unit}"
+
+
 class UnknownKey(QuantityError):
     """A key that this version does not know: mistyped, or of a later version."""
 
@@ -89,15 +102,14 @@ class TomlTable:
         if key not in self.data:
             return None
         value = self.data[key]
-        both = _PLUS_MINUS.match(value) if isinstance(value, str) else None
+        both = value_and_spread(value) if isinstance(value, str) else None
         if both is None:
             try:
                 return parse(value, kind)
             except QuantityError as error:
                 raise error.again(where=self.where(key)) from None
-        unit = both["unit"].strip()
-        size = parse(f"{both['value']} {both['own'].strip() or unit}", kind, where=self.where(key))
-        self._spread(key, f"{both['spread']} {unit}", kind, size if kind != "ratio" else None)
+        size = parse(both[0], kind, where=self.where(key))
+        self._spread(key, both[1], kind, size if kind != "ratio" else None)
         return size
 
     def _spread(self, key: str, text: str, kind: str, value: float | None) -> None:

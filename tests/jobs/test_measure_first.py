@@ -187,7 +187,7 @@ def test_how_the_drive_comes_in_is_open_where_nobody_says_it(bench):
 
 
 def test_a_rise_that_is_no_time_with_an_error_is_refused():
-    for text, fault in (("0.15 ± x s", "x s"), ("0.15 s ± -1", "below zero")):
+    for text, fault in (("0.15 ± x s", "x s"), ("0.15 s ± -1", "no unit of time")):
         with pytest.raises(QuantityError, match=fault) as caught:
             LaunchQuestion.asked("kestrel", rise=text)
         assert caught.value.part == "rise"
@@ -198,3 +198,15 @@ def test_no_time_is_longer_than_the_run(bench):
     asked = LaunchQuestion.asked("unsure", surface="loose", time=0.5, torque="1250 N m").run
     run = unsure_run(case, asked, case.car.surfaces["loose"], [])
     assert 0 < run.metrics["wheelspin_s"] < run.high["wheelspin_s"] <= 0.5
+
+
+@pytest.mark.parametrize("rise", ["0.15 ± 0.15 s", "0.15 ± 0.2 s", "0.15 ± 0 s"])
+def test_a_drive_that_might_come_in_before_it_begins_is_refused(rise):
+    with pytest.raises(QuantityError, match="above zero and below the time itself"):
+        LaunchQuestion.asked("kestrel", rise=rise)
+
+
+@pytest.mark.parametrize("rise", ["0.15 ± 0.05 s", "150 +- 50 ms", "0,15 s ± 0,05 s"])
+def test_a_drive_that_is_known_so_well_is_read_as_a_cars_values_are(rise):
+    drive = LaunchQuestion.asked("kestrel", rise=rise).run.drive
+    assert drive.rise_ends == pytest.approx((0.1, 0.2))

@@ -21,6 +21,7 @@ from dynoan.errors import CallError, Lacking, QuantityError
 from dynoan.jobs.answering import quantity
 from dynoan.jobs.launch.settings import LaunchCase
 from dynoan.jobs.log_time import log_time
+from dynoan.library.tables import value_and_spread
 from dynoan.model.car import Car, Surface
 from dynoan.model.log import Log, like
 
@@ -84,7 +85,7 @@ class DriveAsked:
         if self.trace is not None or (self.rise is not None and self.rise_half == 0):
             return None
         if self.rise is not None:
-            return max(self.rise - self.rise_half, 0.0), self.rise + self.rise_half
+            return self.rise - self.rise_half, self.rise + self.rise_half
         return RISE / RISE_UNKNOWN, RISE * RISE_UNKNOWN
 
     def coming_in(self, rise: float) -> DriveAsked:
@@ -191,14 +192,17 @@ def _with_half(rise: float | str) -> tuple[float, float]:
     """Return a time and what it may be off by, from "0.15 ± 0.05 s" or a time alone. [s]"""
     if not isinstance(rise, str):
         return quantity(rise, "time", "rise"), 0.0
-    first, sign, half = rise.replace("+-", "±").replace("+/-", "±").partition("±")
-    if not sign:
+    both = value_and_spread(rise)
+    if both is None:
         return quantity(rise, "time", "rise"), 0.0
-    unit = half.strip().lstrip("0123456789.,") if first.strip()[-1:].isdigit() else ""
-    value, off = quantity(f"{first.strip()}{unit}", "time", "rise"), quantity(half.strip(), "time", "rise")
-    if off < 0:
-        raise QuantityError(f"± {off:g} s is below zero", part="rise")
-    return value, off
+    value, half = (quantity(text, "time", "rise") for text in both)
+    if not 0 < half < value:
+        raise QuantityError(
+            f"± {both[1]} must be above zero and below the time itself",
+            part="rise",
+            hint="write by how much it may be off, 19 times of 20, like '0.15 ± 0.05 s'",
+        )
+    return value, half
 
 
 def _with_wheels(drive: Drive, car: Car) -> Drive:
