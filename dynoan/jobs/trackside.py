@@ -17,6 +17,7 @@ from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.launch.answering import LaunchAnswer
 from dynoan.jobs.ranked import ranked
 from dynoan.library.car_written import car_to_text
+from dynoan.library.example_numbers import has_example_numbers
 from dynoan.library.setup_file import COLDEST, HOTTEST
 from dynoan.model.car import AXLES, Car
 from dynoan.model.clickmap import ClickMap
@@ -64,6 +65,7 @@ class TracksideAnswer(PageAnswer):
     worn: tuple[HealthAnswer, ...] = ()  #: of the car's shocks that are not as in their first tests
     launch: LaunchAnswer | None = None  #: of the car as its file has it, on each surface
     no_launch: str = ""  #: why there is none
+    example: bool = field(default=False, kw_only=True)  #: its numbers are an example's, as its file says
     #: by corner and pack: the shock's own curves at the settings it was tested at, clicks from closed
     tested: Mapping[str, Mapping[str, tuple[Curve, ...]]] = field(default_factory=dict, kw_only=True)
     beside: tuple[str, ...] = ()  #: what `health` and `launch` would warn of; the page says it
@@ -119,7 +121,7 @@ def answer(bench: Workbench, question: TracksideQuestion) -> TracksideAnswer:
     return TracksideAnswer(
         question, car, maps, counting, choices, tuple(own[:SETUPS]), worn, launch, no_launch,
         tuple(beside), warnings=tuple(said), trials=tuple(t for t in trials if t.car in (None, "", car.name)),
-        tested=tested,
+        tested=tested, example=has_example_numbers(bench.library.car_text(question.car)),
     )  # fmt: skip
 
 

@@ -16,12 +16,12 @@ from dynoan.jobs.choose.proposals import beginnings
 from dynoan.jobs.ratio.asked import RatioQuestion
 from dynoan.jobs.turned import drawn
 from dynoan.library.car_changes import changed
+from dynoan.library.example_numbers import has_example_numbers
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of
 from dynoan.model.curve import DIRECTIONS
 from dynoan.show.text.choose import proposed_numbers, proposed_why
 from dynoan.window import aiming, changing, example_car, gaps
 from dynoan.window.curves import display
-from dynoan.window.example_car import is_example
 from dynoan.window.how import ratios_words, swing_rate
 from dynoan.window.launching import begin_launch, launch_of
 from dynoan.window.looks import spoken
@@ -77,7 +77,7 @@ def show(desk: Desk, request: Request) -> Response:
     return page(
         desk, request, "car.html", **_against(car, found), cars=cars, name=name, car=car, worn=worn, waiting=waiting,
         found=found, fault=fault,
-        packs=packs, example=is_example(desk.library.car_text(name)),
+        packs=packs, example=has_example_numbers(desk.library.car_text(name)),
         changes=changes, then=then, ran=launch_of(desk, name, changes, grounds),
         aims=_beginnings(desk, car),
         grounds=grounds, wishes=aiming.WISHES, aimed=aiming.last_aimed(desk, name), refused=aiming.refused(desk, name),

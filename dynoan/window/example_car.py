@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 
+from dynoan.library.example_numbers import SAID
 from dynoan.window import carfile
 from dynoan.window.carfields import FIELDS, bare_example, seated
 from dynoan.window.carfile import CarText
@@ -19,8 +20,6 @@ if TYPE_CHECKING:
     from dynoan.window.desk import Desk
 
 NAME = "example"
-#: the line of the car's file that says whose numbers they are
-SAID = "# Example numbers, no real car's: put in your own, then take this line out."
 
 
 def example_values(units: Shown, packs: Sequence[str], shocks: Sequence[str]) -> dict[str, str]:
@@ -39,11 +38,6 @@ def begin(desk: Desk, _form: FormData, _request: Request) -> str:
         carfile.write(desk, CarText(NAME, made.before, f"{SAID}\n{made.after}", made.values), "an example car made")
         desk.say("An example car is in the library: none of its numbers is yours yet.", undo=True)
     return f"/car?car={quote(NAME)}"
-
-
-def is_example(text: str) -> bool:
-    """Return whether a car's file says that its numbers are an example's."""
-    return SAID in text
 
 
 def own(desk: Desk, form: FormData, _: Request) -> str:

@@ -11,7 +11,9 @@ from dynoan.jobs.launch import answering as launch
 from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.levers import Lever, lesser, levers_of
 from dynoan.jobs.launch.measure_first import unsure_of
+from dynoan.jobs.report.parts import CarPart
 from dynoan.show.pages.launch_table import launch_figures
+from dynoan.show.pages.report.car import _launch
 from dynoan.show.text import launch_levers
 from dynoan.show.text.blocks import Look
 from dynoan.window.launching import drawn
@@ -117,5 +119,8 @@ def test_pages_and_window_say_it_too(bench):
     found = launch.answer(bench, question)
     said = launch_levers.blocks(found.levers, Look())[1].text
     assert said.startswith("On loose the driven wheels spin")
-    assert launch_figures(found, "metric").notes[0] == said
+    assert launch_figures(found, "metric").decides == (said,)
+    told, table = _launch(CarPart(ratio=None, launch=found), "metric")
+    assert told.texts == (said,)
+    assert said not in table.note
     assert drawn(found, {}, "metric")["decides"] == [said]

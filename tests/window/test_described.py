@@ -2,6 +2,8 @@
 
 import pytest
 
+from dynoan.jobs import trackside
+from dynoan.jobs.report.gathering import Gatherer
 from dynoan.window.example_car import example_values
 from tests.window.conftest import DEMO
 
@@ -51,6 +53,10 @@ def test_an_example_car_says_so_until_its_numbers_are_somebodys(demo):
     page = demo.post("/car/example").text
     assert "These are example numbers, no real car&#39;s" in page or "These are example numbers, no real car's" in page
     assert "Damping ratios now" in page
+    with demo.desk.bench() as bench:
+        told = trackside.answer(bench, trackside.TracksideQuestion.asked("example", packs="tarmac", launch=False))
+        assert told.example
+        assert Gatherer(bench, launch=False).car("example").example
     assert "These are example numbers" not in demo.post("/car/own", {"car": "example"}).text
     demo.post("/undo")
     assert "These are example numbers" in demo.get("/car").text

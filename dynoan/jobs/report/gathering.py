@@ -22,6 +22,7 @@ from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, Shock
 from dynoan.jobs.report.scope import Scope
 from dynoan.jobs.travel import TravelAnswer, TravelQuestion
 from dynoan.jobs.travel import answer as travel_answer
+from dynoan.library.example_numbers import TOLD, has_example_numbers
 from dynoan.workbench.resolving import Resolved
 
 if TYPE_CHECKING:
@@ -139,7 +140,9 @@ class Gatherer:
         ratio = answer_with(car, curves, RatioQuestion(name))
         self.beside += [f"car {name}: {text}" for text in ratio.warnings]
         launch, no_launch = launched(self.bench, name, self.beside, wanted=self.launch)
-        return CarPart(ratio, ranked(self.bench, car, maps, self.said), launch, no_launch)
+        example = has_example_numbers(self.bench.library.car_text(name))
+        self.said += [f"car {name}: {TOLD}"] if example else []
+        return CarPart(ratio, ranked(self.bench, car, maps, self.said), launch, no_launch, example)
 
     def pairs(self, packs: Sequence[str], shocks: Sequence[str]) -> list[PairPart]:
         """Return every two shocks tested in one pack at the same clicks, each as it was last; of `shocks` alone where

@@ -80,3 +80,9 @@ class CarPart:
     choices: tuple[Chosen, ...] = ()
     launch: LaunchAnswer | None = None  #: as its file has it, on each surface
     no_launch: str = ""  #: why there is none
+    example: bool = False  #: its numbers are an example's, as its file says
+
+    @property
+    def words(self) -> str:
+        """The car's name, and that it is an example where it is one."""
+        return self.ratio.car.name + (" (example numbers, no real car's)" if self.example else "")

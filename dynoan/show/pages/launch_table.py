@@ -40,6 +40,7 @@ class LaunchFigures:
 
     surfaces: tuple[str, ...]
     rows: tuple[LaunchRow, ...]
+    decides: tuple[str, ...]  #: a sentence a surface on which the wheels spin
     notes: tuple[str, ...]
 
 
@@ -50,8 +51,10 @@ def launch_figures(answer: LaunchAnswer, units: Shown) -> LaunchFigures:
                  for m in measures)  # fmt: skip
     surfaces = tuple(run.label.rpartition(", ")[2] for run in answer.runs)
     taken = (f"Taken for granted: {note}." for note in answer.assumptions)
-    notes = (*sentences(answer.levers, units), f"The {BAND_COVERS}.", *taken)
-    return LaunchFigures(surfaces, rows, tuple(restated(note, units) for note in notes))
+    decides, notes = sentences(answer.levers, units), (f"The {BAND_COVERS}.", *taken)
+    return LaunchFigures(
+        surfaces, rows, *(tuple(restated(text, units) for text in texts) for texts in (decides, notes))
+    )
 
 
 def _cell(text: str) -> LaunchCell:

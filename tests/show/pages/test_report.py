@@ -10,6 +10,7 @@ import pytest
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
 from dynoan.jobs.ratio.figures import CORNER, DIRECTION
+from dynoan.library.example_numbers import TOLD
 from dynoan.show.pages.report import build as report_module
 from dynoan.show.pages.report.build import build_report, sections
 from dynoan.show.pages.report.view import ReportView
@@ -84,6 +85,16 @@ def test_ratio_table_holds_the_ratios_of_the_analysis(reader, view):
         assert row[1] == direction
         assert float(row[2].split()[0]) == pytest.approx(side.low.value, abs=0.0051)
         assert float(row[5].split()[0]) == pytest.approx(side.high.value, abs=0.0051)
+
+
+def test_a_car_of_example_numbers_says_so_by_its_name_and_above_its_tables(view):
+    car = replace(view.cars[0], example=True)
+    made = sections(replace(view, cars=(car,)))
+    of_car = next(s for s in made if s.title.startswith("Car "))
+    assert "example numbers" in of_car.title
+    assert of_car.blocks[0].texts == (TOLD,)
+    assert ("Cars", car.words) in made[0].blocks[0].pairs
+    assert not any("example" in s.title for s in sections(view))
 
 
 def test_a_measure_is_in_the_report_where_its_list_says_so(reader):

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from dynoan.errors import CallError
+from dynoan.library.example_numbers import TOLD
 from dynoan.model.car import Targets
 from dynoan.show.pages.trackside import payload as trackside_payload
 from dynoan.show.pages.trackside.build import build_trackside
@@ -43,6 +44,13 @@ def test_drawn_speeds_lie_within_a_pixel_of_the_map(click_map):
     for i, column in enumerate(table["drawn"]):
         error = np.max(np.abs(numbers(table, column, "<u1") - truth[..., i].ravel()))
         assert error < np.max(truth) / 300  # a curve is at most 360 pixels high
+
+
+def test_a_car_of_example_numbers_is_called_so_at_the_top():
+    view = made_view(("mixed",))
+    before, _, _ = unescape(build_trackside(replace(view, example=True))).partition('class="work"')
+    assert TOLD in before
+    assert TOLD not in unescape(build_trackside(view))
 
 
 def test_a_velocity_beyond_the_tests_is_marked(click_map):

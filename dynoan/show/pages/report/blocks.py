@@ -23,6 +23,15 @@ class Words:
 
 
 @dataclass(frozen=True)
+class Told:
+    """Sentences under a heading of their own, within a section."""
+
+    title: str
+    texts: tuple[str, ...]
+    kind: str = "told"
+
+
+@dataclass(frozen=True)
 class Facts:
     """Names and values side by side."""
 
@@ -51,7 +60,7 @@ class Picture:
     kind: str = "picture"
 
 
-Block: TypeAlias = Words | Facts | Grid | Picture
+Block: TypeAlias = Words | Told | Facts | Grid | Picture
 
 
 @dataclass(frozen=True)
@@ -73,6 +82,8 @@ def in_units(section: Section, units: Shown) -> Section:
 def _in_units(block: Block, units: Shown) -> Block:
     if isinstance(block, Words):
         return replace(block, text=restated(block.text, units))
+    if isinstance(block, Told):
+        return replace(block, texts=tuple(restated(text, units) for text in block.texts))
     return replace(block, note=restated(block.note, units)) if isinstance(block, Grid) else block
 
 

@@ -202,7 +202,7 @@ def glance(view: ReportView) -> Section:
     if view.packs:
         pairs.append(("Packs", ", ".join(p.click_map.pack for p in view.packs)))
     if view.cars:
-        pairs.append(("Cars", ", ".join(c.ratio.car.name for c in view.cars)))
+        pairs.append(("Cars", ", ".join(c.words for c in view.cars)))
     if view.pairs:
         pairs.append(("Pairs", f"{matched} of {len(view.pairs)} matched"))
     pairs.append(("Warnings", str(len(view.warnings)) if view.warnings else "none"))

@@ -36,7 +36,9 @@ class ReportView:
 
 def view_of(answer: ReportAnswer, units: Shown, made: str) -> ReportView:
     """Return the page's view of an answer, made at a moment in words."""
-    parts, about = answer.parts, answer.scope.words
+    parts = answer.parts
+    examples = (f"the numbers of {c.ratio.car.name} are an example's, no real car's" for c in parts.cars if c.example)
+    about = "; ".join((answer.scope.words, *examples))
     return ReportView(
         title=title(answer), scope=about[:1].upper() + about[1:], made=made, units=units, runs=parts.runs,
         packs=parts.packs, shocks=parts.shocks, pairs=parts.pairs, cars=parts.cars,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dynoan.cautions import CLOSED_COURSE, PUSHING
 from dynoan.errors import CallError
 from dynoan.jobs.trackside import TracksideAnswer
+from dynoan.library.example_numbers import TOLD
 from dynoan.show.clock import now_text
 from dynoan.show.pages.page import asset, policy, render, script
 from dynoan.show.pages.trackside.payload import payload
@@ -41,7 +42,8 @@ def build_trackside(view: TracksideView) -> str:
     style, code = asset("common.css") + asset("trackside.css"), script(SCRIPTS)
     text = render(
         "trackside.html", policy=policy(style, code), style=style, code=code, data=data, worn=view.worn,
-        launch=view.launch, no_launch=view.no_launch, closed_course=CLOSED_COURSE, pushing=PUSHING,
+        launch=view.launch, no_launch=view.no_launch, example=TOLD if view.example else "",
+        closed_course=CLOSED_COURSE, pushing=PUSHING,
     )  # fmt: skip
     if len(text.encode()) > LIMIT:
         raise CallError("the page would be over 2 MB", where=view.car.name, hint="name fewer packs", need="fewer packs")

@@ -51,6 +51,7 @@ class TracksideView:
     worn: tuple[Worn, ...] = ()  #: shocks of the car that changed since their first tests
     launch: LaunchFigures | None = None
     no_launch: str = ""  #: why there are no launch figures
+    example: bool = False  #: whether the car's numbers are an example's
     #: by corner and pack: the shock's own curves where it was tested, clicks from closed
     tested: Mapping[str, Mapping[str, Sequence[Curve]]] = field(default_factory=dict)
 
@@ -66,6 +67,7 @@ def view_of(answer: TracksideAnswer, units: Shown, made: str) -> TracksideView:
         car_text=car_text, corner_text=corner_text, warnings=tuple(placed(restated(text, units)) for text in warnings),
         worn=worn_of(answer.worn, answer.car, units),
         launch=launch, no_launch=restated(answer.no_launch, units), tested=answer.tested,
+        example=answer.example,
     )  # fmt: skip
 
 
