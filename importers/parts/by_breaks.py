@@ -72,7 +72,7 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
 def _phases(part: SweepPart, breaks: Sequence[RowBreak]) -> list[int]:
     """Return where a phase of the test starts under its name, the first one's above the table: "WARM-UP", "TEST"."""
     first = [line for line in (*part.table.own, *part.table.shared) if plain(line) in _PHASES]
-    return [b.row for b in breaks if first and plain(b.lines[-1]) in _PHASES] if first else []
+    return [b.row for b in breaks if b.lines and plain(b.lines[-1]) in _PHASES] if first else []
 
 
 def direction_above(lines: Sequence[str]) -> str | None:

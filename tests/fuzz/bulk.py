@@ -1,8 +1,8 @@
 """Fuzz one target by mutation, fast: ``nice -n 19 python -m tests.fuzz.bulk TARGET INPUTS SEED FOLDER``.
 
 Mutates the seeds and what `tests.fuzz.guided` found to reach new code (``corpus/TARGET`` of FOLDER), without looking at
-what code an input reaches: a third of the time for an input. The figures go to ``turns.jsonl``, the first input of each
-fault to FOLDER; `tests.fuzz.marathon` takes both kinds in turn.
+what code an input reaches: a third of the time for an input. The figures (the slowest input and the most memory among
+them) go to ``turns.jsonl``, the first input of each fault to FOLDER; `tests.fuzz.marathon` takes both kinds in turn.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ import time
 from collections import Counter
 from pathlib import Path
 
-from tests.fuzz.targets import PATIENCE, Target, mutated, outcome, targets
+from tests.fuzz.targets import FITS, Target, mutated, outcome, targets
 
 FINE = ("answered", "refused")
 MEMORY = 6 << 30  #: an input that needs more is a fault [bytes]
@@ -37,20 +37,26 @@ def main(name: str, inputs: int, seed: int, folder: str) -> None:
         signal.signal(ended, _give_up)
     target = next(t for t in targets() if t.name == name)
     place, choose = Path(folder), random.Random(seed)
+    place.mkdir(parents=True, exist_ok=True)
     pools = _pools(target, place)
     came_of: Counter[str] = Counter()
+    slowest = 0.0
     started = time.monotonic()
     for number in range(inputs):
         if number % WATCHED == 0:  # a call that never comes back to Python ends the process, and says where
-            faulthandler.dump_traceback_later(2 * HANGS + WATCHED * PATIENCE, exit=True)
+            faulthandler.dump_traceback_later(2 * HANGS + WATCHED * FITS, exit=True)
         data = mutated(choose.choice(pools), choose)[: target.longest]
+        before = time.process_time()
         came = _timed(target, data)
+        slowest = max(slowest, time.process_time() - before)
         if came not in FINE and came not in came_of:
             (place / f"{_plain(target)}-{seed}-{len(came_of)}.bin").write_bytes(data)
         came_of[came] += 1
     turn = {"target": name, "inputs": inputs, "seconds": round(time.monotonic() - started, 1), "came": dict(came_of)}
+    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss >> 10
+    turn |= {"guided": False, "slowest_s": round(slowest, 2), "memory_mb": most}
     with (place / "turns.jsonl").open("a") as file:
-        file.write(json.dumps(turn | {"guided": False}) + "\n")
+        file.write(json.dumps(turn) + "\n")
 
 
 def _timed(target: Target, data: bytes) -> str:

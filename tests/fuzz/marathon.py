@@ -82,7 +82,12 @@ def summary(had: list[dict[str, Any]]) -> str:
         mine = [turn for turn in had if turn["target"] == name]
         came = sum((Counter[str](turn["came"]) for turn in mine), Counter())
         words = ", ".join(f"{count} {what}" for what, count in came.most_common())
-        lines.append(f"{name}: {came.total()} inputs in {sum(t['seconds'] for t in mine):.0f} s: {words}\n")
+        worst = max((turn.get("slowest_s", 0.0) for turn in mine), default=0.0)
+        most = max((turn.get("memory_mb", 0) for turn in mine), default=0)
+        lines.append(
+            f"{name}: {came.total()} inputs in {sum(t['seconds'] for t in mine):.0f} s: {words}; "
+            f"the slowest {worst:.1f} s of the processor, at most {most} MB\n"
+        )
     inputs = sum(turn["inputs"] for turn in had)
     seconds = sum(turn["seconds"] for turn in had)
     return "".join(lines) + f"{inputs} inputs in {seconds:.0f} s\n"

@@ -36,7 +36,8 @@ from tests.fuzz.hand_tables import HAND
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 OLD_WORKBOOK = Path(__file__).parents[1] / "importers" / "records" / "old_workbook.xls"
-PATIENCE = 10.0  #: an input that takes longer hangs [s]
+PATIENCE = 2.0  #: of the processor: an input that takes longer hangs [s]
+FITS = 10.0  #: the same for what is fitted [s]
 LINES, BYTES = 36, 6000  #: of a seed; small ones are tried more often
 _FITTED = b"\x08"  #: a log whose last byte is no greater is fitted: a fit takes a thousand times as long as the rest
 SPLICES = (
@@ -90,6 +91,7 @@ class Target:
     call: Callable[[bytes], object]
     longest: int = BYTES  #: of what is tried [bytes]
     by_lines: bool = False  #: whether its first lines are one as well
+    patience: float = PATIENCE
 
 
 def _read(data: bytes) -> None:
@@ -219,7 +221,7 @@ def targets() -> tuple[Target, ...]:
         Target("workbooks", [*books, OLD_WORKBOOK.read_bytes()], _read, longest=2 * BYTES),
         Target("matlab", _matlab(), _read),
         Target("logs", [*logs, *map(_short, rigs[:20])], _read_log, by_lines=True),
-        Target("bounce logs", _phone_logs(), _bounce),
+        Target("bounce logs", _phone_logs(), _bounce, patience=FITS),
         Target("cars", cars, _of_text(car_from_text)),
         Target("shocks", [p.read_bytes() for p in sorted((demo / "shocks").iterdir())], _of_text(shock_from_text)),
         Target("setups", [DAY + car for car in cars], _of_text(setup_from_text)),
@@ -235,8 +237,8 @@ def _of_the_track(demo: Path, cars: list[bytes]) -> tuple[Target, ...]:
     launches = track_targets.travel_logs(demo / "travel")
     trials = [p.read_bytes() for p in sorted((demo / "trials").iterdir())]
     return (
-        Target("learn logs", launches[:3], track_targets.learn),
-        Target("travel logs", launches, track_targets.travelled),
+        Target("learn logs", launches[:3], track_targets.learn, patience=FITS),
+        Target("travel logs", launches, track_targets.travelled, patience=FITS),
         Target("results", track_targets.RESULTS, track_targets.results),
         Target("phone setups", track_targets.phone_setups(cars), track_targets.brought),
         Target("edited cars", cars, track_targets.edited_car),
@@ -292,4 +294,4 @@ def outcome(target: Target, data: bytes) -> str:
         frames = traceback.extract_tb(error.__traceback__)
         last = ([f for f in frames if "/tests/" not in f.filename] or frames)[-1]
         came = f"{type(error).__name__} at {Path(last.filename).name}:{last.lineno} {str(error)[:60]}"
-    return f"over {PATIENCE:g} s" if time.process_time() - started > PATIENCE else came
+    return f"over {target.patience:g} s" if time.process_time() - started > target.patience else came
