@@ -28,16 +28,14 @@ def _known_words(look: bytes, code: str) -> int:
     """Return how many letters of known words beyond ASCII bytes make in an encoding."""
     text = look.decode(code, errors="ignore").lower()
     words = re.findall(r"[^\W\d_]+", text)
-    return sum(
-        len(w)
-        for w in words
-        if not w.isascii() and (w in _words() or (_is_long(w) and plain(w) in _words()) or _joined(w))
-    )
+    return sum(len(w) for w in words if not w.isascii() and (w in _words() or _is_known(w) or _joined(w)))
 
 
-def _is_long(word: str) -> bool:
-    """Whether a word is long enough to be known by its letters without marks; two syllables of Korean are."""
-    return len(word) > 2 or (len(word) == 2 and ord(word[0]) > _FIRST_EAST_ASIAN)
+def _is_known(word: str) -> bool:
+    """Whether a word is known by its letters without marks and long enough for that; two syllables of Korean are."""
+    bare = plain(word)
+    eastern = len(word) == 2 and ord(word[0]) > _FIRST_EAST_ASIAN and not bare.isascii()
+    return (len(word) > 2 or eastern) and bare in _words()
 
 
 def _joined(word: str) -> bool:

@@ -6,6 +6,7 @@ time starts again, and by the click positions among its columns. Called by `swee
 """
 
 from importers.parts.cutting import cut_table
+from importers.parts.half_titles import with_half_titles_apart
 from importers.parts.part import ColumnRoles, SweepPart, names_for_people
 
-__all__ = ["ColumnRoles", "SweepPart", "cut_table", "names_for_people"]
+__all__ = ["ColumnRoles", "SweepPart", "cut_table", "names_for_people", "with_half_titles_apart"]

@@ -15,6 +15,7 @@ from importers.parts.part import ColumnRoles, SweepPart
 from importers.parts.swept import with_swept_adjuster
 from importers.parts.told import told
 from importers.parts.wide_columns import BY_TITLE, with_title_named
+from importers.words.clicks import clicks_of
 
 _WAYS = {"c": "compression", "r": "rebound"}
 
@@ -49,7 +50,7 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
     wide = [replace(c, direction=None) if _holds_both_ways(part, c) else c for c in part.roles.wide]
     wide, told_ways = _ways_of_knobs(part, wide)
     both_ways = _pairs_of_knobs(wide)
-    said = (*told_ways, *(_pairs_said(wide) if both_ways else ()))
+    said = (*told_ways, *(_pairs_said(wide) if both_ways else ()), *_knob_said(wide))
     for column in wide:
         key = tuple(sorted(both_ways.get(column.index, column.clicks).items()))
         groups.setdefault(key, []).append(column)
@@ -115,6 +116,12 @@ def _pairs_said(columns: Sequence[HeaderColumn]) -> tuple[str, ...]:
     other = next(c for c in columns[1:] if c.direction != one.direction and set(c.clicks.values()) == number)
     beside = ", beside one another," if other is columns[1] else " and so on"
     return (f"'{one.text}' and '{other.text}'{beside} were taken as one run with both knobs there",)
+
+
+def _knob_said(columns: Sequence[HeaderColumn]) -> tuple[str, ...]:
+    """Return the warning of clicks over whole runs of which no word says the knob."""
+    alone = [c.text for c in columns if "cr" in c.clicks and not clicks_of(c.text)]
+    return (f"'{alone[0]}' names no direction: taken as one adjuster for both, cr",) if alone else ()
 
 
 def _is_pair(one: HeaderColumn, other: HeaderColumn) -> bool:

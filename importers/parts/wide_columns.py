@@ -42,6 +42,8 @@ def _numbered(numeric: Sequence[HeaderColumn], table: ParsedTable, name: str) ->
     adjusters = _adjusters([*table.shared, *table.own, *(c.text for c in table.columns)])
     if not adjusters and _said_to_be_clicks(table) and direction_above(table.own or table.shared):
         adjusters = {BY_TITLE}
+    if not adjusters and _said_to_be_clicks(table) and _runs_both_ways(numeric, table):
+        adjusters = {"cr"}
     if len(adjusters) != 1:
         shown = ", ".join(repr(v) for v in stated.values())
         raise ReadError(
@@ -56,6 +58,12 @@ def _numbered(numeric: Sequence[HeaderColumn], table: ParsedTable, name: str) ->
         for c in numeric
         if c.index in stated
     )
+
+
+def _runs_both_ways(columns: Sequence[HeaderColumn], table: ParsedTable) -> bool:
+    """Whether the speeds beside bare clicks have both signs: each column is a whole run then, at clicks of one knob."""
+    speeds = [table.values[c.index] for c in columns if c.channel == "velocity" and c.index in table.values]
+    return len(speeds) == 1 and bool((speeds[0] < 0).any() and (speeds[0] > 0).any())
 
 
 def numbers_over(table: ParsedTable) -> list[str]:

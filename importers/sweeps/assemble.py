@@ -10,10 +10,10 @@ from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
 from dynoan.model.sweep import Source, Sweep
 from importers.assumptions.sweeps import MOST_PARTS, TRACE_ROWS
-from importers.parts import SweepPart, cut_table
+from importers.parts import SweepPart, cut_table, with_half_titles_apart
 from importers.sweeps.left_aside import naming_left_aside
 from importers.sweeps.making import MadeSweep, make_sweep
-from importers.sweeps.pairing import DirectedSweep, halves_together, paired
+from importers.sweeps.pairing import DirectedSweep, halves_together, knobs_together, paired
 from importers.tables import ParsedTable
 from importers.words.spelling import plain, word_set
 
@@ -44,7 +44,7 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
     ReadError
         If a table cannot be understood, naming the file, the place and the option that helps.
     """
-    parts = [part for table in _useful(tables) for part in cut_table(table, file.name)]
+    parts = [part for table in with_half_titles_apart(_useful(tables)) for part in cut_table(table, file.name)]
     if not parts:
         raise ReadError("no rows of numbers below the header", where=file.name, hint="export the run again")
     if len(parts) == 1:
@@ -60,7 +60,7 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
     _refuse_idle(parts[0].table.user, made, file.name)
     made = naming_left_aside(parts, made)
     directed = [DirectedSweep(one.sweep, _direction(part)) for one, part in zip(made, parts, strict=True)]
-    return tuple(paired(halves_together(directed)))
+    return tuple(paired(halves_together(knobs_together(directed))))
 
 
 def _direction(part: SweepPart) -> str | None:

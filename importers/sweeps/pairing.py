@@ -46,6 +46,39 @@ def halves_together(made: Sequence[DirectedSweep]) -> list[DirectedSweep]:
     return [one for pair in zip(first, second, strict=True) for one in pair]
 
 
+def knobs_together(made: Sequence[DirectedSweep]) -> list[DirectedSweep]:
+    """Return the sweeps of each number of clicks as one, where each is of one direction and states its knob alone.
+
+    Compression at 0, 4, 8 and rebound at 0, 4, 8: both knobs were there. With other numbers each stays a half.
+    """
+    ways: dict[str, dict[tuple[object, ...], DirectedSweep]] = {"c": {}, "r": {}}
+    for half in made:
+        (key, number), *more = [*half.sweep.clicks.items(), *[("", 0)] * (not half.sweep.clicks)]
+        way = _way_of_peaks(half.sweep)
+        if more or way is None or key == "cr" or key[-1:] != way:
+            return list(made)
+        ways[way][(half.sweep.shock, half.sweep.pack, number)] = half
+    if ways["c"].keys() != ways["r"].keys() or sum(map(len, ways.values())) < len(made):
+        return list(made)
+    return [_with_both_knobs(half, ways["r"][at]) for at, half in ways["c"].items()]
+
+
+def _way_of_peaks(sweep: Sweep) -> str | None:
+    """Return the letter of the one direction that a peak table is of; None for others."""
+    v = sweep.channels.get("velocity")
+    signs = {*np.sign(v[np.isfinite(v)])} - {0.0} if v is not None and sweep.layout == "peaks" else set()
+    return {1.0: "c", -1.0: "r"}[signs.pop()] if len(signs) == 1 else None
+
+
+def _with_both_knobs(down: DirectedSweep, up: DirectedSweep) -> DirectedSweep:
+    clicks = {**down.sweep.clicks, **up.sweep.clicks}
+    label = " ".join(f"{key}={n}" for key, n in clicks.items())
+    said = "compression and rebound at the same clicks were taken as one run with both knobs there"
+    whole = _joined(down.sweep, up.sweep)
+    source = replace(whole.source, part=label)
+    return DirectedSweep(replace(whole, clicks=clicks, source=source, warnings=(*whole.warnings, said)), None)
+
+
 def _other_half(first: DirectedSweep, second: DirectedSweep) -> bool:
     same = all(getattr(first.sweep, k) == getattr(second.sweep, k) for k in ("layout", "shock", "pack", "clicks"))
     return same and second.sweep.layout == "peaks" and {first.direction, second.direction} == _BOTH

@@ -15,6 +15,7 @@ from importers.words.adjusters import ADJUSTER, CLICK_WORD, CLICKS_ALONE, adjust
 from importers.words.channels import CHANNEL_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
+from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
@@ -79,7 +80,7 @@ def with_click_rows_joined(lines: Sequence[str]) -> list[str] | None:
         rows = [split_cells(line, mark) if mark in line else [] for line in lines]
         for at in (k for k in range(len(rows) - 2) if len(rows[k]) >= ACROSS_LEAST):
             stop = next((k for k in range(at, len(rows)) if not _are_positions(rows[k], len(rows[at]))), len(rows))
-            adjusters = [adjuster_of(plain(cells[0])) for cells in rows[at:stop]]
+            adjusters = [_knob_of(cells[0]) for cells in rows[at:stop]]
             named = stop < len(rows) and len(rows[stop]) == len(rows[at]) and not is_number(rows[stop][-1], ".")
             alone = stop - at == 1 and not (named and describe_column(0, rows[stop][0]).channel == "velocity")
             if stop == at or alone or len({*adjusters}) < stop - at or not named:
@@ -92,10 +93,22 @@ def with_click_rows_joined(lines: Sequence[str]) -> list[str] | None:
     return None
 
 
+def knob_unnamed(lines: Sequence[str]) -> str:
+    """Return the warning of a row "Clicks,0,8" over a table's columns that were taken as those of one knob."""
+    names = (split_cells(line, mark)[0] for mark in _MARKS for line in lines if mark in line)
+    knob = next((name for name in names if plain(name) in ONE_KNOB), "")
+    return f"'{knob}' names no direction: taken as one adjuster for both, cr" if knob else ""
+
+
 def _are_positions(cells: Sequence[str], width: int) -> bool:
     """Whether cells are the name of an adjuster and a click position for each column."""
     clicks = len(cells) == width >= ACROSS_LEAST and all(_PAIR.fullmatch(c) for c in cells[1:])
-    return clicks and adjuster_of(plain(cells[0])) is not None
+    return clicks and _knob_of(cells[0]) is not None
+
+
+def _knob_of(cell: str) -> str | None:
+    """Return the adjuster that a cell names; "cr" where it speaks of clicks and names no direction."""
+    return adjuster_of(plain(cell)) or ("cr" if plain(cell) in ONE_KNOB else None)
 
 
 def _names_pairs(cell: str) -> list[str]:

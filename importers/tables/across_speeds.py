@@ -57,12 +57,13 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     titled = _way_of_forces(lines[:at])
     if (corner := _corner(rows[at][0])) is not None:
         lines = [*lines[:at], corner.speeds, *lines[at:]]
-        name = f"{titled} {corner.rows}" if plain(corner.rows) in ONE_KNOB else corner.rows
-        rows = [*rows[:at], [], [name.strip(), *rows[at][1:]], *rows[at + 1 :]]
+        rows = [*rows[:at], [], [corner.rows, *rows[at][1:]], *rows[at + 1 :]]
         at += 1
     if (with_units := _with_units_below(rows[at], rows[at + 1])) is not None:
         lines = [*lines[: at + 1], *lines[at + 2 :]]
         rows = [*rows[:at], with_units, *rows[at + 2 :]]
+    if titled and plain(rows[at][0]) in ONE_KNOB:
+        rows = [*rows[:at], [f"{titled} {rows[at][0]}", *rows[at][1:]], *rows[at + 1 :]]
     if plain(rows[at][-1]) in REMARKS:
         rows = [row[:-1] if len(row) == len(rows[at]) else row for row in rows]
     speeds = _speeds(rows[at], lines[:at])

@@ -16,6 +16,7 @@ from importers.decoding import (
 from importers.grid import CellGrid, as_tabs, first_fixed_row, fixed_spans, tabbed
 from importers.header import Header, HeaderColumn, find_header, with_layout
 from importers.tables.across_clicks import (
+    knob_unnamed,
     numbers_taken_as_clicks,
     with_click_rows_joined,
     with_clicks_named,
@@ -104,7 +105,9 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     noted = without_notes(plain)
     plain = plain if noted is None else noted.lines
     clicks = turned_upright(plain) or with_clicks_named(plain)
-    upright = clicks or with_pairs_named(plain) or with_click_rows_joined(plain)
+    pairs = clicks or with_pairs_named(plain)
+    upright = pairs or with_click_rows_joined(plain)
+    of_knob = knob_unnamed(plain) if upright and not pairs else ""
     down = None if upright else with_speeds_down(plain)
     upright = upright or down
     if all(new is None for new in (apart, stacked, worded, noted, clean, upright)):
@@ -112,7 +115,7 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     text = "\n".join(upright or plain)
     of_rows = rows_called_by_numbers(plain, down) if down else ""
     of_clicks = numbers_taken_as_clicks(plain) if clicks else ""
-    said = (halves.said if halves else "", noted.said if noted else "", of_rows, of_clicks)
+    said = (halves.said if halves else "", noted.said if noted else "", of_rows, of_clicks, of_knob)
     return CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"), tuple(filter(None, said)))
 
 

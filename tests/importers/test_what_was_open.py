@@ -50,10 +50,10 @@ def test_tables_of_speeds_across_whose_corner_names_their_unit_alone():
         lines += [f"{way} (N)", "Clicks \\ mm/s;" + ";".join(str(r[0]) for r in ROWS)]
         lines += [f"{n};" + ";".join(str(r[side + k]) for r in ROWS) for k, n in enumerate((2, 6))] + [""]
     sweeps = read_bytes("\n".join(lines).encode(), "across.csv")
-    assert [s.clicks for s in sweeps] == [{"c": 2}, {"c": 6}, {"r": 2}, {"r": 6}]
+    assert [s.clicks for s in sweeps] == [{"c": 2, "r": 2}, {"c": 6, "r": 6}]
     for sweep in sweeps:
-        ((key, n),) = sweep.clicks.items()
-        assert sweep.channels["force"].tolist() == FORCE["compression" if key == "c" else "rebound"][n]
+        n = sweep.clicks["c"]
+        assert sweep.channels["force"].tolist() == [*FORCE["compression"][n], *FORCE["rebound"][n]]
 
 
 @pytest.mark.parametrize("row", ['{},"{:,}","{:,}"', "{}\t{:,}\t{:,}"])

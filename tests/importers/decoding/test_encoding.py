@@ -79,6 +79,10 @@ def test_the_body_has_ascii_digits_and_plain_line_ends(lines, code):
     assert body.decode(encoding.of_body).removeprefix("\ufeff") == text
 
 
+def test_a_sign_of_two_voices_before_a_latin_letter_is_no_japanese_word():
+    assert detect_encoding("Kraft;Weg\nßc\n".encode("cp1252"), "rig.csv").name == "cp1252"
+
+
 def test_a_plain_body_is_not_copied():
     data = b"Force,Travel\r\n1,2\r\n"
     assert as_utf8(data, Encoding("utf-8")) is data

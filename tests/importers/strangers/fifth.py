@@ -36,13 +36,12 @@ def tables_in_a_grid() -> File:
 
 
 def direction_over_clicks() -> File:
-    lines, sweeps = [], []
+    lines = []
+    sweeps = [peaks(n, n, clicks={"c": n, "r": n}, must_warn="both knobs") for n in (0, 6, 12)]
     for way in ("Compression", "Rebound"):
         lines += [f"{way} (N)", "Speed (mm/s),0 clicks,6 clicks,12 clicks"]
         found = [both(n, n)[way == "Rebound"] for n in (0, 6, 12)]
         lines += [*rows([MM, *found], 1), ""]
-        other, key = ("reb", "c") if way == "Compression" else ("comp", "r")
-        sweeps += [peaks(n, n, clicks={key: n}) | {other: None} for n in (0, 6, 12)]
     return file("series.csv", lines, *sweeps)
 
 

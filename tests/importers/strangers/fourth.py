@@ -76,8 +76,8 @@ def sections_of_speeds_across() -> File:
     down = {way: [",".join([str(n), *(f"{k * f:.1f}" for f in force)]) for n, k in ((0, 1.0), (5, 0.9))]
             for way, force in (("COMPRESSION (N)", b), ("REBOUND (N)", r))}  # fmt: skip
     lines = [line for title, table in down.items() for line in (title, head, *table, "")]
-    knob = "one adjuster for both"
-    return file("matrix.csv", lines, _scaled(1.0, clicks={"cr": 0}, must_warn=knob), _scaled(0.9, clicks={"cr": 5}))
+    at = [{"c": n, "r": n} for n in (0, 5)]
+    return file("matrix.csv", lines, _scaled(1.0, clicks=at[0], must_warn="both knobs"), _scaled(0.9, clicks=at[1]))
 
 
 def setting_in_cells_above_the_columns() -> File:

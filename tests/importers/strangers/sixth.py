@@ -45,11 +45,11 @@ def a_column_of_events() -> File:
 
 
 def force_by_clicks_in_titles() -> File:
-    lines, sweeps = [], []
-    for way, key, other in (("Bump", "c", "reb"), ("Rebound", "r", "comp")):
+    lines = []
+    sweeps = [peaks(n, n, clicks={"c": n, "r": n}, must_warn="both knobs") for n in (0, 4, 8)]
+    for way, key in (("Bump", "c"), ("Rebound", "r")):
         lines += [f"{way} (N) by clicks", "mm/s,0 clk,4 clk,8 clk"]
         lines += [*rows([MM, *(both(n, n)[key == "r"] for n in (0, 4, 8))], 1), ""]
-        sweeps += [peaks(n, n, clicks={key: n}) | {other: None} for n in (0, 4, 8)]
     return file("matrix.csv", lines, *sweeps)
 
 
