@@ -4,7 +4,8 @@ Damper curves are sums of hinges ``gain·max(0, v − knot)``; stops, tyres and 
 So a whole step is straight-line code, time outside and settings inside, and the compiler turns 16 settings into
 vector instructions. `LANES` must stay a module's constant, and the step stays written out in the loop: as an
 argument, or as a function of its own, either would switch that off, silently (a test watches).
-What stands where in the arrays is in `layout`.
+What stands where in the arrays is in `layout`. All that is compiled stays in this file: what numba keeps goes by the
+text of the file that the loop is in, so a change elsewhere is not seen. After one of `layout` empty `__pycache__`.
 """
 
 from __future__ import annotations

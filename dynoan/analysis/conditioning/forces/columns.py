@@ -23,7 +23,8 @@ from dynoan.analysis.conditioning.forces.effects import (
 from dynoan.analysis.conditioning.forces.resting import NO_RESTS, Rests, held
 from dynoan.analysis.conditioning.forces.shape import centres, speed_edges, steps_to_weights
 from dynoan.analysis.conditioning.forces.splines import Design, design
-from dynoan.analysis.conditioning.forces.state import LAGS, Lag, State
+from dynoan.analysis.conditioning.forces.state import LAGS, State
+from dynoan.analysis.conditioning.forces.valve import Valve, earlier, of_lag
 from dynoan.analysis.conditioning.samples.phases import phases
 from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.analysis.conditioning.samples.turning import missed, sharpness, steps_in_time, turns
@@ -50,18 +51,6 @@ class Linear:
         return replace(
             self, effects=[replace(e, prior=more * e.prior) if e.kind == "gain" else e for e in self.effects]
         )
-
-
-@dataclass(frozen=True)
-class Valve:
-    """What reaches the valve at the rows."""
-
-    force: FloatArray  #: the channel's lag out [N]
-    rate: FloatArray  #: its time derivative [N/s]
-    second: FloatArray  #: and the second [N/s²]
-    other_rate: FloatArray  #: rate of what does not load the spring: gas and friction [N/s]
-    soft: FloatArray  #: share of the give of air that is left at the force there
-    velocity: FloatArray  #: of the valve [m/s]
 
 
 class Columns:
@@ -153,7 +142,8 @@ class Columns:
                 unsure = missed(sharp, tied / self.row_step)
                 y += tied * valve.other_rate
             effects += self._of_damping(smooth, gain)
-            effects += [e for e in self._of_lag(state.lag, valve, steep) if e.name not in shut]
+            late = of_lag(state.lag, valve, steep) if self.timed else []
+            effects += [e for e in late if e.name not in shut]
         for e in effects:
             if e.name in LAGS:
                 y += e.column * float(getattr(state.lag, e.name))
@@ -188,7 +178,7 @@ class Columns:
         delay = lag.lag - late
         force, rate, second = rows.force, rows.force_rate, self.second
         if delay:
-            force, rate, second = self._earlier(rows.time + rows.span * 1e3 + delay)
+            force, rate, second = earlier(self.whole, self.step, rows.time + rows.span * 1e3 + delay)
         force, rate = force + late * rate, rate + late * second
         nothing = np.zeros(len(rows))
         if state.x is None or not self.timed:
@@ -200,22 +190,6 @@ class Columns:
         soft = 1.0 / (1.0 + np.abs(force - other) / a.AIR_FORCE) ** 2
         velocity = rows.velocity - (lag.give + lag.air * soft) * (rate - other_rate)
         return Valve(force, rate, second, other_rate, soft, velocity)
-
-    def _earlier(self, at: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
-        """Return force, its rate and second derivative at times, shape (n,) each. [N], [N/s], [N/s²]
-
-        From the nearest row on by its derivatives: straight lines between rows would smooth the noise, so that a lag
-        of half a row fitted better than none.
-        """
-        clock, force, rate, second = self.whole
-        after = np.clip(np.searchsorted(clock, at), 1, len(clock) - 1)
-        near = np.where(at - clock[after - 1] < clock[after] - at, after - 1, after)
-        rest = np.clip(at - clock[near], -0.5 * self.step, 0.5 * self.step)
-        return (
-            force[near] + rest * (rate[near] + 0.5 * rest * second[near]),
-            rate[near] + rest * second[near],
-            second[near],
-        )
 
     def _of_damping(self, smooth: FloatArray, gain: float) -> list[Effect]:
         """Return what scales damping: fade by time and by work, a guide that rubs, temperature, the luck of turns."""
@@ -243,17 +217,6 @@ class Columns:
             mine = rows.block == b
             out.append((int(b), mine, float(np.sqrt(max(len(np.unique(rows.cycle[mine])), 1)))))
         return out
-
-    def _of_lag(self, lag: Lag, valve: Valve, steep: FloatArray) -> list[Effect]:
-        """Return what the lags do, to first order."""
-        if not self.timed:
-            return []
-        bend = -steep * (valve.rate - valve.other_rate)
-        return [
-            Effect("lag", -valve.rate, a.LAG, True), Effect("early", valve.rate, a.EARLY, True),
-            Effect("spread", 0.5 * valve.second, max(lag.lag**2, a.LAG_SPREAD), True),
-            Effect("give", bend, a.GIVE, True), Effect("air", bend * valve.soft, a.AIR, True),
-        ]  # fmt: skip
 
 
 def _clocks(rows: Rows) -> tuple[FloatArray, FloatArray]:

@@ -14,6 +14,7 @@ import numpy as np
 from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.forces.columns import Columns
 from dynoan.analysis.conditioning.samples.rows import one_speed
+from dynoan.analysis.conditioning.separating import settling_assumptions as b
 from dynoan.analysis.conditioning.separating.doubt import doubt
 from dynoan.analysis.conditioning.separating.expectations import Kind
 from dynoan.analysis.conditioning.separating.one_to_a_record import either_way, lopsided, middle_of_either
@@ -119,8 +120,8 @@ def _chances(scores: Sequence[FloatArray], temper: float) -> FloatArray:
     """Return how likely each set of expectations is, way after way, by their scores, tempered within a way. [1]"""
     best = np.array([score.max() for score in scores])
     # Evidence is no better than the model: a way that is off in what none holds may yet be the true one.
-    way = np.exp(a.TEMPER_OF_WAYS * (best - best.max()))
-    way = a.EACH_WAY + (1 - a.EACH_WAY * len(way)) * way / way.sum()
+    way = np.exp(b.TEMPER_OF_WAYS * (best - best.max()))
+    way = b.EACH_WAY + (1 - b.EACH_WAY * len(way)) * way / way.sum()
     within = [np.exp(temper * (score - score.max())) for score in scores]
     return np.concatenate([share * one / one.sum() for share, one in zip(way, within, strict=True)])
 
