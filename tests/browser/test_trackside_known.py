@@ -26,6 +26,7 @@ WORN = Worn("RR-02", ("rr",), "Rear right: RR-02 changed between 2025-10-04 and 
 LAUNCH = LaunchFigures(
     ("gravel", "dry tarmac"),
     (LaunchRow("Nose: highest rise, drive alone [mm]", (LaunchCell("14.3", "14.2 to 14.4"), LaunchCell("25.8", ""))),),
+    (),
     ("Taken: gas rate not stated.",),
 )
 
