@@ -57,6 +57,7 @@ class Desk(LibraryAtHand):
         self.dropped = Dropped(library.path)
         self.cards = Cards(self.dropped)
         self.logs = Dropped(library.path, "logs")  #: of travel, for reports
+        self.launches = Dropped(library.path, "launches")  #: logs of them, to learn from
         self._shelf = UndoShelf(library.path)
         self.thens: dict[str, Then] = {}
         self._said: list[Said] = []

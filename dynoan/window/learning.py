@@ -7,14 +7,12 @@ from dataclasses import dataclass, replace
 from html import escape
 from typing import TYPE_CHECKING
 
-from starlette.datastructures import UploadFile
-
 from dynoan.errors import CallError
 from dynoan.jobs import learn
 from dynoan.library.car_learned import with_learned
 from dynoan.model.car import AXLES
-from dynoan.reading import read_log_bytes
 from dynoan.show import presenting
+from dynoan.window import launch_logs
 from dynoan.window.carfields import FIELDS
 from dynoan.window.carfile import CarText, flat, text_of
 from dynoan.window.changing import shown_first
@@ -61,18 +59,13 @@ def last_learned(desk: Desk) -> LearnShown | None:
 
 
 def ask(desk: Desk, form: FormData, _: Request) -> str:
-    """Begin to learn from logs that were sent."""
-    logs = []
-    for one in form.getlist("files"):
-        if isinstance(one, UploadFile) and one.filename:
-            logs.append(read_log_bytes(one.file.read(), one.filename))
-    if not logs:
-        raise CallError("choose the log of a launch, or of several, first")
-    car, surface = str(form.get("car", "")), str(form.get("surface", ""))
-    asked = learn.LearnQuestion.asked(logs, car=car, surface=surface)
+    """Begin to learn from logs that were sent, or from those that lie here with what is said of them now."""
+    launch_logs.take(desk, form)
+    asked = launch_logs.question(desk)
     with desk.bench():
         stamp = desk.stamp()
-    mark = hashlib.sha256(repr([(log.path, len(log.columns[0].values)) for log in logs]).encode()).hexdigest()[:8]
+    logs, said = asked.logs, launch_logs.lying(desk)
+    mark = hashlib.sha256(repr((said.files, said.said)).encode()).hexdigest()[:8]
 
     def run(work: Work) -> None:
         found = replace(learn.answer(desk.own_bench(work), asked, work.watch), units=desk.units)
@@ -81,7 +74,9 @@ def ask(desk: Desk, form: FormData, _: Request) -> str:
             if desk.stamp() == stamp:
                 desk.remembered[_KEPT] = shown
 
-    desk.works.begin(f"learn {car} {surface} {mark} {stamp}", f"Learning from {len(logs)} launches", run, lane="pages")
+    desk.works.begin(
+        f"learn {asked.car} {asked.surface} {mark} {stamp}", f"Learning from {len(logs)} launches", run, lane="pages"
+    )
     return "/log#learn"
 
 

@@ -16,9 +16,10 @@ from dynoan.jobs.trial import show as trial_show
 from dynoan.jobs.undo import text_place
 from dynoan.library import files
 from dynoan.library.setup_file import car_text_of
+from dynoan.model.car import CORNER_NAMES
 from dynoan.show.text.trials import onward_lines, verdict_line
 from dynoan.units import degree_unit, degrees
-from dynoan.window import carfile, logged
+from dynoan.window import carfile, launch_logs, logged
 from dynoan.window.carfile import CarText
 from dynoan.window.carried_pages import PAGES, made_page, make, save
 from dynoan.window.changing import shown_first
@@ -61,7 +62,8 @@ def show(desk: Desk, request: Request) -> Response:
     return page(
         desk, request, "log.html", setups=setups, days=days[:SHOWN_DAYS], more=max(0, len(days) - SHOWN_DAYS),
         faults=faults, cars=cars, packs=packs, surface=surface, surfaces=surfaces, pair=pair, good=_last_good(setups),
-        learned=last_learned(desk), grounds=sorted(_surfaces(desk, cars)),
+        learned=last_learned(desk), launches=launch_logs.lying(desk), corners=CORNER_NAMES,
+        grounds=sorted(_surfaces(desk, cars)),
         trials=listed.trials, unread_trials=listed.unreadable, one=one, made=made, pages=PAGES,
         logged={c: logged.lying(desk, c) for c in cars},
         differences=pair.differences(desk.units) if pair else (),

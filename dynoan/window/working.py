@@ -126,6 +126,10 @@ def _loop(queue: SimpleQueue[Work | None]) -> None:
         _do(work)
 
 
+def _nothing(_: Work) -> None:
+    """What a work that is over does."""
+
+
 def _do(work: Work) -> None:
     try:
         if work.stopping.is_set():
@@ -141,5 +145,6 @@ def _do(work: Work) -> None:
         traceback.print_exc()
         work.error, work.state = f"a fault of the program ({type(error).__name__}: {error})", "failed"
     finally:
+        work.run = _nothing  # it may hold what it worked on, logs of many megabytes, as long as it is remembered
         work.over.set()
         give_back()

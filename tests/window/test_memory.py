@@ -2,6 +2,7 @@
 
 import subprocess
 import sys
+import weakref
 
 import pytest
 
@@ -9,6 +10,7 @@ from dynoan.library import Library
 from dynoan.window.desk import Desk
 from dynoan.window.dropped import MOST_LOOKED
 from dynoan.window.memory import _glibc, give_back, keep_small
+from dynoan.window.working import Works
 from tests.window.conftest import DEMO
 
 #: threads that make and drop arrays of many sizes, a few small ones kept in between as any program keeps some
@@ -76,3 +78,17 @@ def test_the_rows_of_few_dropped_files_are_held_and_the_cards_of_all(tmp_path, m
         assert all(card.ready for card in cards)
         assert desk.cards.all(bench, (), "metric") == cards
     assert MOST_LOOKED < 32 << 20
+
+
+def test_a_work_that_is_over_lets_go_of_what_it_worked_on():
+    class Logs:
+        pass
+
+    works, logs = Works(), Logs()
+    left = weakref.ref(logs)
+    work = works.begin("learn", "Learning", lambda _, held=logs: None)
+    assert work.over.wait(5)
+    del logs
+    assert works.get(work.number) is work
+    assert left() is None
+    works.close()
