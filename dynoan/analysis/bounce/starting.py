@@ -10,7 +10,10 @@ from dynoan.model.arrays import FloatArray
 
 
 def starts(problem: Problem) -> list[FloatArray]:
-    """Return where searches begin: a linear decay, with more or less friction; held by friction, where a tyre rings."""
+    """Return where searches begin: a linear decay, with more or less friction; held by friction, where a tyre rings.
+
+    Each a vector of the problem's unknowns, logarithms of SI. [1]
+    """
     guess = _guess(problem)
     starts = []
     for dry, share in taken.BEGUN:

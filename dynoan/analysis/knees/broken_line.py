@@ -160,7 +160,7 @@ def candidates(m: Moments) -> FloatArray:
 def best_knees(
     m: Moments, bent: BoolArray, least: int, width: float, grid: KnotGrid | None = None
 ) -> tuple[FloatArray, float] | None:
-    """Return the best knees (scaled), shape (k,), and the cost (scaled); None where no set of knees is allowed."""
+    """Return the best knees (scaled), shape (k,), and the cost (scaled); None where no set of knees is allowed. [1]"""
     if len(bent) == 1:
         return np.empty(0), float(cost(m, np.empty((1, 0)), bent)[0])
     grid = grid or KnotGrid(m, candidates(m), least, width)

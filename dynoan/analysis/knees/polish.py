@@ -22,7 +22,7 @@ _SHARES = np.array([1.0, 0.5, 0.25, 0.0625, 0.00390625])
 def polish(
     m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float, gain: float = GAIN
 ) -> tuple[FloatArray, float]:
-    """Return the best knees, shape (k,), near the given sets of shape (b, k), and their cost, to a share `gain`."""
+    """Return the best knees, shape (k,), near the given sets of shape (b, k), and their cost, to a share `gain`. [1]"""
     limits = (least, width)
     with np.errstate(all="ignore"):
         knees, costs = _descend(m, knees, bent, limits)

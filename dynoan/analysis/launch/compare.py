@@ -119,7 +119,7 @@ def banded_levels(levels: Sides) -> Sides:
 def kept_trace(
     trace: Trace, half: HalfCar, damping: tuple[AxleDamping, AxleDamping], row: int = 0
 ) -> dict[str, FloatArray]:
-    """Return what is kept of a run for pictures, at every `KEPT` seconds, the unit in each name.
+    """Return what is kept of a run for pictures, at every `KEPT` seconds. [SI, the unit in each name]
 
     Parameters
     ----------

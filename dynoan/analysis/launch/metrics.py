@@ -19,7 +19,7 @@ LEVEL = ("nose_rise_m", "nose_rise_rate_m_s", "rear_squat_m", "rear_lift_m", "pi
 def metrics(
     half: HalfCar, trace: Trace, damping: tuple[AxleDamping, AxleDamping], grip: float
 ) -> dict[str, FloatArray]:
-    """Return every figure for m settings by key, SI, the unit in the key, each of shape (m,).
+    """Return every figure for m settings by key, each of shape (m,). [SI, the unit in each key]
 
     NaN where the run cannot tell: no stop is known, or the pitch has not settled by the end.
 
@@ -58,7 +58,7 @@ def _end(trace: Trace, values: FloatArray) -> FloatArray:
 
 
 def body_figures(trace: Trace) -> dict[str, FloatArray]:
-    """Return what the body does: rise, squat, pitch, and when it is steady; by key, each of shape (m,)."""
+    """Return what the body does: rise, squat, pitch, and when it is steady; by key, each of shape (m,). [SI, by key]"""
     return {
         "nose_rise_m": trace.front.rise.max(axis=1),
         "nose_rise_rate_m_s": trace.front.rise_rate.max(axis=1),

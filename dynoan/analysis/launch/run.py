@@ -96,7 +96,7 @@ def run_states(half: HalfCar, scene: Scene, damping: Sides) -> States:
 
 
 def run_figures(half: HalfCar, scene: Scene, damping: Sides, *, threads: int | None = None) -> dict[str, FloatArray]:
-    """Return the figures of `FIGURE_NAMES` for m settings, each of shape (m,).
+    """Return the figures of `FIGURE_NAMES` for m settings, each of shape (m,). [SI, the unit in each name]
 
     Settings run side by side, `LANES` to a block, the blocks in threads.
 

@@ -98,7 +98,7 @@ class LearnProblem:
         ]
 
     def run(self, state: LearnState, values: FloatArray, rows: Sequence[tuple[int, FloatArray]]) -> list[FloatArray]:
-        """Return channels of launches with drives, each of shape (channels, blocks), sensors aside.
+        """Return channels of launches with drives, each of shape (channels, blocks), sensors aside. [SI]
 
         Raises
         ------
@@ -122,12 +122,12 @@ class LearnProblem:
         return np.asarray(shown * np.exp(SENSOR_SCALE * sensors[: len(CHANNELS), None]))
 
     def predict(self, state: LearnState) -> list[FloatArray]:
-        """Return what each launch's logger should show, shape (channels, blocks)."""
+        """Return what each launch's logger should show, shape (channels, blocks). [SI]"""
         raw = self.run(state, state.values, list(enumerate(state.drives)))
         return [self.seen(one, state.sensors) for one in raw]
 
     def jacobian(self, state: LearnState) -> tuple[list[FloatArray], list[FloatArray]]:
-        """Return the prediction of each launch and its derivatives by all unknowns, shape (channels, blocks, all)."""
+        """Return each launch's prediction and its derivatives by all unknowns, shape (channels, blocks, all). [SI]"""
         rows = list(enumerate(state.drives))
         raw = self.run(state, state.values, rows)
         base = [self.seen(one, state.sensors) for one in raw]
@@ -146,7 +146,7 @@ class LearnProblem:
         return base, out
 
     def by_drives(self, state: LearnState) -> tuple[list[FloatArray], list[FloatArray]]:
-        """Return the same with the derivatives by the drives alone; the others are 0."""
+        """Return the same with the derivatives by the drives alone; the others are 0. [SI]"""
         base = self.predict(state)
         out = [np.zeros((*one.shape, len(state.all))) for one in base]
         self._add_drives(state, base, out)
@@ -178,7 +178,7 @@ class LearnProblem:
         slopes: list[FloatArray] | None = None,
         roughness: float | None = None,
     ) -> tuple[FloatArray, FloatArray, float]:
-        """Return residuals and their derivatives in standard deviations, and the logarithm of their determinant."""
+        """Return residuals and their derivatives in standard deviations, and the logarithm of their determinant. [1]"""
         assert self.hits is not None
         residual, rows, determinant = [], [], 0.0
         for n, launch in enumerate(self.launches):

@@ -178,7 +178,7 @@ def _left_out(car: Car, wish: RatioWish, places: Sequence[Group]) -> tuple[str, 
 
 
 def nested(flat: Mapping[SecantKey, float]) -> dict[str, dict[str, float]]:
-    """Return values by direction and "low" or "high" as plain values by the first, then the second."""
+    """Return values by direction and "low" or "high" as plain values by the first, then the second. [as given]"""
     return {d: {at: float(flat[d, at]) for at in LEVELS} for d in DIRECTIONS}
 
 

@@ -42,7 +42,7 @@ class Chosen:
 
     @property
     def per_click(self) -> dict[str, dict[SecantKey, float]]:
-        """The change of each ratio by one click up, by adjuster, as the first corner's shock counts."""
+        """The change of each ratio by one click up, by adjuster, as the first corner's shock counts. [1]"""
         first = next(iter(self.shocks.values()))
         soft = {a.name for a in first.adjusters if a.counted == "from soft"}
         return {n: {k: -v if n in soft else v for k, v in per.items()} for n, per in self.choice.sensitivity.items()}

@@ -216,7 +216,7 @@ def _modes(car: Car, ratios: Mapping[str, CornerRatios], said: list[str]) -> Car
 
 
 def nested(flat: Mapping[Any, float]) -> dict[str, dict[str, float]]:
-    """Return values by a pair of names as values by the first, then the second."""
+    """Return values by a pair of names as values by the first, then the second. [as given]"""
     out: dict[str, dict[str, float]] = {}
     for (outer, inner), value in flat.items():
         out.setdefault(outer, {})[inner] = value

@@ -42,7 +42,7 @@ class LoggedShock:
         return reached > (end - self.at) * (1 if direction == "compression" else -1) - NEAR
 
     def to_ask_for(self) -> dict[Direction, float]:
-        """Return the speed to ask the dyno for, by direction: above the log's peak, where that is beyond every test."""
+        """Return the speed to ask the dyno for by direction, above the log's peak where no test reaches it. [m/s]"""
         curve, part = self.travel.curve, self.travel.parts["all"]
         if curve is None:
             return {}

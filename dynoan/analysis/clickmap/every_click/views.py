@@ -30,7 +30,7 @@ def better_view(
 ) -> tuple[dict[Direction, FittedDirection], dict[Direction, FloatArray], View]:
     """Return the fits, the left-out errors and the view, of each direction: the valve, unless it clearly errs more.
 
-    The view is called interpolated where both directions are.
+    Errors are of the logarithm of force. [1] The view is called interpolated where both directions are.
     """
     fits, left, bare = {}, {}, []
     for direction in DIRECTIONS:

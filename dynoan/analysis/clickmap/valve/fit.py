@@ -23,7 +23,7 @@ from dynoan.model.arrays import FloatArray
 def most_probable(
     data: DirectionData, trend: ValveTrend, total: FloatArray, start: FloatArray, rounds: int
 ) -> tuple[FloatArray, float]:
-    """Return the most probable parameters under a covariance of the residuals, and the cost there."""
+    """Return the most probable parameters under a covariance of the residuals, and the cost there. [1]"""
     from scipy.optimize import least_squares  # who only reads maps is spared it
 
     root = dtrtri(cholesky(total, lower=True), lower=1)[0]

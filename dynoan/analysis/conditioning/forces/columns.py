@@ -211,7 +211,7 @@ class Columns:
 
     @cached_property
     def blocks(self) -> list[tuple[int, BoolArray, float]]:
-        """Each block's number, which rows are its, shape (n,), and the root of how many turns it holds."""
+        """Each block's number, which rows are its, shape (n,), and the root of how many turns it holds. [1]"""
         rows, out = self.rows, []
         for b in np.unique(rows.block):
             mine = rows.block == b

@@ -54,7 +54,7 @@ def rounds(columns: Columns, state: State, weight: FloatArray, many: int, stage:
 def solved(
     columns: Columns, state: State, linear: Linear, weight: FloatArray, stage: Stage, *, whole: bool = False
 ) -> tuple[Normal, FloatArray, FloatArray]:
-    """Return the normal equations of a linearised problem, the best coefficients and the residuals.
+    """Return the normal equations of a linearised problem, the best coefficients and the residuals. [N]
 
     The normal equations hold for what the stage expects, or for all sets of expectations where they are to be `whole`.
     """

@@ -82,7 +82,7 @@ class Tried:
                     even=even)  # fmt: skip
 
     def split(self, starts: Starts, rub: int, *, apart: bool) -> list[tuple[float, Posterior]]:
-        """Return the answers of a set of expectations by whether a guide rubs, each with its chance.
+        """Return the answers of a set of expectations by whether a guide rubs, each with its chance. [1]
 
         Where one of both has no hope, or the set needs not be taken `apart`, the one that was tried stands for both.
         """
