@@ -17,11 +17,11 @@ from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.launch.answering import LaunchAnswer
 from dynoan.jobs.ranked import ranked
 from dynoan.library.car_written import car_to_text
-from dynoan.library.example_numbers import has_example_numbers
 from dynoan.library.setup_file import COLDEST, HOTTEST
 from dynoan.model.car import AXLES, Car
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
+from dynoan.model.example_numbers import has_example_numbers
 from dynoan.model.setup import Setup
 from dynoan.model.shock import Shock
 from dynoan.model.trial import Trial

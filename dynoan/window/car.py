@@ -16,9 +16,9 @@ from dynoan.jobs.choose.proposals import beginnings
 from dynoan.jobs.ratio.asked import RatioQuestion
 from dynoan.jobs.turned import drawn
 from dynoan.library.car_changes import changed
-from dynoan.library.example_numbers import has_example_numbers
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of
 from dynoan.model.curve import DIRECTIONS
+from dynoan.model.example_numbers import has_example_numbers
 from dynoan.show.text.choose import proposed_numbers, proposed_why
 from dynoan.window import aiming, changing, example_car, gaps
 from dynoan.window.curves import display

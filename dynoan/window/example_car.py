@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 
-from dynoan.library.example_numbers import SAID
+from dynoan.model.example_numbers import SAID
 from dynoan.window import carfile
 from dynoan.window.carfields import FIELDS, bare_example, seated
 from dynoan.window.carfile import CarText

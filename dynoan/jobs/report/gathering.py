@@ -22,7 +22,7 @@ from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, Shock
 from dynoan.jobs.report.scope import Scope
 from dynoan.jobs.travel import TravelAnswer, TravelQuestion
 from dynoan.jobs.travel import answer as travel_answer
-from dynoan.library.example_numbers import TOLD, has_example_numbers
+from dynoan.model.example_numbers import TOLD, has_example_numbers
 from dynoan.workbench.resolving import Resolved
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ import pytest
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
 from dynoan.jobs.ratio.figures import CORNER, DIRECTION
-from dynoan.library.example_numbers import TOLD
+from dynoan.model.example_numbers import TOLD
 from dynoan.show.pages.report import build as report_module
 from dynoan.show.pages.report.build import build_report, sections
 from dynoan.show.pages.report.view import ReportView

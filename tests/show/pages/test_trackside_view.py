@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from dynoan.errors import CallError
-from dynoan.library.example_numbers import TOLD
 from dynoan.model.car import Targets
+from dynoan.model.example_numbers import TOLD
 from dynoan.show.pages.trackside import payload as trackside_payload
 from dynoan.show.pages.trackside.build import build_trackside
 from dynoan.show.pages.trackside.packing import packed, unpacked

@@ -23,7 +23,7 @@ class Words:
 
 
 @dataclass(frozen=True)
-class Told:
+class OwnPlace:
     """Sentences under a heading of their own, within a section."""
 
     title: str
@@ -60,7 +60,7 @@ class Picture:
     kind: str = "picture"
 
 
-Block: TypeAlias = Words | Told | Facts | Grid | Picture
+Block: TypeAlias = Words | OwnPlace | Facts | Grid | Picture
 
 
 @dataclass(frozen=True)
@@ -82,7 +82,7 @@ def in_units(section: Section, units: Shown) -> Section:
 def _in_units(block: Block, units: Shown) -> Block:
     if isinstance(block, Words):
         return replace(block, text=restated(block.text, units))
-    if isinstance(block, Told):
+    if isinstance(block, OwnPlace):
         return replace(block, texts=tuple(restated(text, units) for text in block.texts))
     return replace(block, note=restated(block.note, units)) if isinstance(block, Grid) else block
 

@@ -11,13 +11,13 @@ from dynoan.jobs.measures import Measure
 from dynoan.jobs.ratio import RatioAnswer
 from dynoan.jobs.ratio.figures import CORNER, DIRECTION, SideFound
 from dynoan.jobs.report.parts import CarPart
-from dynoan.library.example_numbers import TOLD
 from dynoan.model.banded import Banded
 from dynoan.model.car import CORNER_NAMES, Target, axle_of
 from dynoan.model.curve import DIRECTIONS, Direction
+from dynoan.model.example_numbers import TOLD
 from dynoan.show.pages.launch_table import launch_figures
 from dynoan.show.pages.report import plots as report_plots
-from dynoan.show.pages.report.blocks import Block, Grid, Section, Told, Words, grid, picture
+from dynoan.show.pages.report.blocks import Block, Grid, OwnPlace, Section, Words, grid, picture
 from dynoan.show.pages.report.packs import anchor, clicks_words, number, signed
 from dynoan.show.text.ratio import which_is_which
 from dynoan.units import Shown, shown
@@ -34,7 +34,7 @@ LEVELS = ("low", "high")  #: the figures of a direction that a car's file may ha
 def car_section(part: CarPart, units: Shown) -> Section:
     """Return one car."""
     found = part.ratio
-    blocks: list[Block] = [Told("Not a real car", (TOLD,))] if part.example else []
+    blocks: list[Block] = [OwnPlace("Not a real car", (TOLD,))] if part.example else []
     blocks += [_corners(found, units), _rates(found, units)]
     if found.ratios:
         blocks += [_against_targets(found, units), _others(found, units), Words(_which(found, units))]
@@ -56,7 +56,7 @@ def _launch(part: CarPart, units: Shown) -> list[Block]:
     table = launch_figures(part.launch, units)
     rows = [(r.name, *(f"{c.value} ({c.band})" if c.band else c.value for c in r.cells)) for r in table.rows]
     caption, columns = "Off the line, as the car's file has it", ("Figure", *table.surfaces)
-    decides = [Told("What decides off the line", table.decides)] if table.decides else []
+    decides = [OwnPlace("What decides off the line", table.decides)] if table.decides else []
     return [*decides, grid(caption, columns, rows, " ".join(table.notes))]
 
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from dynoan.show.pages.report.blocks import Block, Facts, Grid, Picture, Section, Told
+from dynoan.show.pages.report.blocks import Block, Facts, Grid, OwnPlace, Picture, Section
 
 ABOVE = 150.0  #: at most so much may stand above a part that goes on below it [mm]
 SHEET = 235.0  #: of the 244 that Letter leaves between margins, what is counted on [mm]
@@ -65,8 +65,10 @@ def _block(block: Block) -> float:
     if isinstance(block, Grid):
         rows = sum(math.ceil(sum(len(cell) + 2 for cell in row) / _ROW_LETTERS) + 0.5 for row in block.rows)
         return _CAPTION + _LINE * (rows + 2 * math.ceil(len(block.note) / _LINE_LETTERS))
-    texts = block.texts if isinstance(block, Told) else (block.text,)
-    return sum((_LINE * (math.ceil(len(text) / _LINE_LETTERS) + 1) for text in texts), _LINE * isinstance(block, Told))
+    texts = block.texts if isinstance(block, OwnPlace) else (block.text,)
+    return sum(
+        (_LINE * (math.ceil(len(text) / _LINE_LETTERS) + 1) for text in texts), _LINE * isinstance(block, OwnPlace)
+    )
 
 
 def heads(parts: Sequence[Placed]) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dynoan.cautions import CLOSED_COURSE, PUSHING
 from dynoan.errors import CallError
 from dynoan.jobs.trackside import TracksideAnswer
-from dynoan.library.example_numbers import TOLD
+from dynoan.model.example_numbers import TOLD
 from dynoan.show.clock import now_text
 from dynoan.show.pages.page import asset, policy, render, script
 from dynoan.show.pages.trackside.payload import payload
