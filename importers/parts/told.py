@@ -6,13 +6,13 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 
-from dynoan.model.importing import ReadOptions
+from dynoan.model.importing import DateOrder, ReadOptions
 from dynoan.model.shock import ADJUSTERS
 from importers.parts.part import SweepPart
 from importers.stated import FROM_SOFT, StatedFacts, contradictions, counts_from_soft, facts_of_lines, facts_of_name
 from importers.tables import ParsedTable, is_day_column
 from importers.words.adjusters import adjuster_of
-from importers.words.dates import date_of, in_order
+from importers.words.dates import date_of, in_order, swappable_date
 from importers.words.gas_removed import gas_removed
 from importers.words.spelling import plain
 
@@ -28,6 +28,10 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     maybe = named.warnings if not (stated.clicks or table.options.clicks) else ()
     warnings = (*stated.warnings, *((FROM_SOFT,) if soft else ()), *warnings, *maybe)
     facts = replace(stated.over(named), date=day, warnings=warnings)
+    if not (day or facts.swappable):
+        facts = replace(
+            facts, swappable=next(filter(None, map(swappable_date, _days_of_first_row(table, table.texts))), None)
+        )
     if facts.gas_removed is None:
         said = (gas_removed(plain(c.text)) for c in table.columns if c.channel == "force")
         facts = replace(facts, gas_removed=next((how for how in said if how is not None), None))
@@ -36,16 +40,22 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
 
 def with_own_day(part: SweepPart) -> SweepPart:
     """Return a part of a table with a column of days with the day of its own first row, where the table gave one."""
-    day = _day_in_column(part.table, part.texts)
-    if day is None or part.facts.date != _day_in_column(part.table, part.table.texts):
+    order = part.table.options.dates
+    day = _day_in_column(part.table, part.texts, order)
+    if day is None or part.facts.date != _day_in_column(part.table, part.table.texts, order):
         return part
     return replace(part, facts=replace(part.facts, date=day))
 
 
-def _day_in_column(table: ParsedTable, texts: Mapping[int, list[str]]) -> str | None:
+def _day_in_column(table: ParsedTable, texts: Mapping[int, list[str]], order: DateOrder | None = None) -> str | None:
     """Return the day of the first row, where a column of words is of days."""
-    first = (t[0] for c in table.columns if (t := texts.get(c.index)) and is_day_column(c))
-    return next(filter(None, map(date_of, first)), None)
+    cells = _days_of_first_row(table, texts)
+    swappable = [day for day in map(swappable_date, cells) if day and order]
+    return next(filter(None, (*map(date_of, cells), *(in_order(day, order) for day in swappable if order))), None)
+
+
+def _days_of_first_row(table: ParsedTable, texts: Mapping[int, list[str]]) -> list[str]:
+    return [t[0] for c in table.columns if (t := texts.get(c.index)) and is_day_column(c)]
 
 
 def told(facts: StatedFacts, options: ReadOptions) -> StatedFacts:

@@ -7,10 +7,10 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from dynoan.errors import ReadError
-from dynoan.model.importing import ReadOptions
 from dynoan.model.sweep import Source, Sweep
 from importers.assumptions.sweeps import MOST_PARTS, TRACE_ROWS
 from importers.parts import SweepPart, cut_table, with_half_titles_apart
+from importers.sweeps.idle import refuse_idle, refuse_idle_dates, refuse_idle_units
 from importers.sweeps.left_aside import naming_left_aside
 from importers.sweeps.making import MadeSweep, make_sweep
 from importers.sweeps.pairing import DirectedSweep, halves_together, knobs_together, paired
@@ -55,9 +55,10 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
             where=file.name,
             hint="is a column of measurements read as a run or click column?",
         )
-    _refuse_idle_units(parts, file.name)
+    refuse_idle_units(parts, file.name)
+    refuse_idle_dates(parts, file.name)
     made = _agreeing(parts, [_source(part, i, len(parts), file) for i, part in enumerate(parts)])
-    _refuse_idle(parts[0].table.user, made, file.name)
+    refuse_idle(parts[0].table.user, made, file.name)
     made = naming_left_aside(parts, made)
     directed = [DirectedSweep(one.sweep, _direction(part)) for one, part in zip(made, parts, strict=True)]
     return tuple(paired(halves_together(knobs_together(directed))))
@@ -80,44 +81,6 @@ def _agreeing(parts: Sequence[SweepPart], sources: Sequence[Source]) -> list[Mad
         one if one.lead is None or one.lead.by == "stated" else make_sweep(replace(part, agreed=agreed), source)
         for one, part, source in zip(made, parts, sources, strict=True)
     ]
-
-
-def _refuse_idle_units(parts: Sequence[SweepPart], name: str) -> None:
-    """Refuse a unit that the user states for a channel of which no column was found.
-
-    Raises
-    ------
-    ReadError
-        With the option that names the column.
-    """
-    held = {c for p in parts for c in p.roles.channels}
-    held |= {"force"} if any(p.roles.forces or p.roles.wide for p in parts) else set()
-    held |= {"velocity"} if any(p.roles.speeds for p in parts) else set()
-    for channel, unit in parts[0].table.options.units.items():
-        if channel not in held and channel in parts[0].table.user.units:
-            raise ReadError(
-                f"--unit {channel}={unit} had no effect, as no column is {channel}",
-                where=name,
-                hint=f"name it with --column {channel}=NAME",
-            )
-
-
-def _refuse_idle(user: ReadOptions, made: Sequence[MadeSweep], name: str) -> None:
-    """Refuse a sample rate of a file without samples in time, and a direction where the file names all directions.
-
-    Raises
-    ------
-    ReadError
-        That the option had no effect.
-    """
-    if user.rate and all(one.sweep.layout == "peaks" for one in made):
-        raise ReadError(
-            "--rate had no effect, as the file is a peak table without samples in time", where=name, hint="leave it out"
-        )
-    if user.positive and all(one.directed for one in made):
-        raise ReadError(
-            "--positive had no effect, as the file names the direction of each force", where=name, hint="leave it out"
-        )
 
 
 def _source(part: SweepPart, number: int, parts: int, file: SourceFile) -> Source:

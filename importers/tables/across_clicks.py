@@ -214,6 +214,6 @@ def _way_above(above: Sequence[str]) -> str:
 def _head(cells: Sequence[str], adjuster: str, mark: str, way: str, unit: str = "") -> str:
     """Return the line of names: forces under an adjuster of one direction are of that, where no title says another."""
     way = way or ("" if adjuster == "cr" else _WAYS[adjuster[-1]])
-    corner = f"Velocity [{cells[0]}]" if is_unit(cells[0], "velocity") else cells[0] or "Velocity"
+    corner = f"Velocity [{cells[0]}]" if is_unit(cells[0], "velocity") else cells[0] or "speeds in the first column"
     of = f"{way} [{unit}]" if unit else way
     return mark.join([corner, *(f"{adjuster.upper()} {n} {of}".strip() for n in cells[1:])])

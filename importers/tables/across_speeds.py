@@ -93,7 +93,7 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
         if not is_missing(force)
     ]
     said = [name for name in rows[at][:first] if name and name not in names]
-    head = "\t".join([*names, f"Velocity{unit}", f"Force{force_unit}"])
+    head = "\t".join([*names, f"Velocity{unit}" if unit else "speeds across the top", f"Force{force_unit}"])
     # Sections of a table stand below one another, each under its title; titles are words, no cells.
     return [*lines[:at], *said, head, *long, "", *(with_speeds_down(lines[stop:]) or lines[stop:])]
 

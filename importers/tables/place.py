@@ -9,12 +9,13 @@ from dynoan.errors import ReadError
 from dynoan.model.importing import HEAD, ReadOptions
 from importers.assumptions.tables import EARLIER_TABLE_LINE, WIDEST_TABLE
 from importers.decoding import Encoding, head_text
-from importers.grid import CellGrid, detect_grid, is_number
+from importers.grid import BLANKS, CellGrid, detect_grid, is_number
 from importers.header import find_header, names_columns
 
 _TAIL = 8192  #: how far from the end lines below the rows are looked for [bytes]
 _FORCES = frozenset(("force", "compression", "rebound"))
 _MOTIONS = frozenset(("velocity", "displacement"))
+_SHOWN = {"\t": "tab", BLANKS: "blanks"}  #: marks that are written as words
 
 
 class TextPlace(NamedTuple):
@@ -63,9 +64,8 @@ def rows_start(lines: Sequence[str], name: str, options: ReadOptions) -> RowsSta
     """
     grid = detect_grid(tuple(lines), options.delimiter, options.decimal)
     if grid is None and (options.delimiter or options.decimal) and (other := detect_grid(tuple(lines))) is not None:
-        told = " ".join(
-            f"--{k} '{v}'" for k, v in (("delimiter", options.delimiter), ("decimal", options.decimal)) if v
-        )
+        stated = (("delimiter", options.delimiter), ("decimal", options.decimal))
+        told = " ".join(f"--{k} {_SHOWN.get(v, repr(v))}" for k, v in stated if v)
         raise ReadError(
             f"no rows of numbers stand as {told} says",
             where=name,

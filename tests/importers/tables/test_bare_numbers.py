@@ -66,3 +66,15 @@ def test_blanks_within_cells_that_tabs_set_apart_are_no_marks():
         "Knob\tWay of it\tVelocity [mm/s]\tForce [N]", *(f"C 2\tcompression\t{v}\t{3 * v}" for v in (20, 50))
     )
     assert (sweep.clicks, sweep.channels["force"].tolist()) == ({"c": 2}, [60, 150])
+
+
+@pytest.mark.parametrize(
+    ("lines", "place"),
+    [
+        (("Force (N)", "Direction,@50,@100,@200", "Comp,200,300,400", "Reb,300,400,500"), "speeds across the top"),
+        (("Compression clicks (N)", ";0;4", "50;200;180", "100;300;280"), "speeds in the first column"),
+    ],
+)
+def test_speeds_without_unit_are_asked_for_by_where_they_stand(lines, place):
+    with pytest.raises(ReadError, match=f"column '{place}': velocity has no unit"):
+        sweeps(*lines)
