@@ -224,11 +224,12 @@ def _curve(wanted: TomlTable) -> tuple[tuple[float, float], ...]:
 
 
 def _surface(top: TomlTable, name: str) -> Surface:
-    known = ("grip", "roughness", "sliding_grip", "slip_stiffness")
+    known = ("grip", "roughness", "sliding_grip", "slip_stiffness", "load_sensitivity")
     table = TomlTable(top.names("surfaces")[name], top.file, known, f"surfaces.{name}", top.spread)
     more = {
         "sliding_grip": table.number("sliding_grip", 0.01, 1e3),
         "slip_stiffness": table.number("slip_stiffness", 1.0, 1e3),
+        "load_sensitivity": table.number("load_sensitivity", 0.0, 1e3),
     }
     grip = table.number("grip", -1e3, 1e3)
     if grip is None:

@@ -14,6 +14,8 @@ from dynoan.model.car import AXLES, CORNERS, Car, Corner, Target, axle_of
 from dynoan.model.links import STOPS
 from dynoan.model.shock import clicks_text
 
+#: what a surface may state besides
+_OF_SURFACE = ("sliding_grip", "slip_stiffness", "load_sensitivity")
 _SHOWN = {"mass": ("kg", 1.0), "stiffness": ("N/mm", 1e3), "length": MILLIMETRES}
 
 
@@ -86,7 +88,7 @@ def _wanted(car: Car) -> dict[str, Any]:
         speeds = {key: written(getattr(targets, key), "mm/s", 1e-3) for key in ("low_velocity", "high_velocity")}
         out.setdefault("targets", {})[axle] = speeds | table
     for name, surface in car.surfaces.items():
-        more = {k: v for k in ("sliding_grip", "slip_stiffness") if (v := getattr(surface, k)) is not None}
+        more = {k: v for k in _OF_SURFACE if (v := getattr(surface, k)) is not None}
         out.setdefault("surfaces", {})[name] = {"grip": surface.grip, "roughness": surface.roughness} | more
     return out
 

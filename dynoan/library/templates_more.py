@@ -15,7 +15,8 @@ _TARGETS = """
 # rebound = { low = 0.57, high = 0.43 }
 
 # What you drive on, for a launch: peak friction, roughness as a class of ISO 8608, A (smooth) to H, the grip that is
-# left when the wheels spin, and how steeply grip comes in with slip (some 10 to 30).
+# left when the wheels spin, how steeply grip comes in with slip (some 10 to 30), and by which power of its load a
+# tyre's grip falls (0 to 0.2; grip is that under the load at rest).
 # [surfaces.sticky]
 # grip = 1.05
 # roughness = "B"
@@ -24,6 +25,7 @@ _TARGETS = """
 # roughness = "D"
 # sliding_grip = 0.55
 # slip_stiffness = 15
+# load_sensitivity = 0.1
 """
 _METRIC = """
 # A driven axle on links, in the place of antisquat: points from the ground under the axle, ahead and up. Several holes

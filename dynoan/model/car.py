@@ -95,6 +95,8 @@ class Surface:
     roughness: float = 0.0  #: ISO 8608 Gd(n0) at 0.1 cycle/m [m³]
     sliding_grip: float | None = None  #: when the wheel spins, at most the peak
     slip_stiffness: float | None = None  #: of the tyre on it, over its load
+    #: by which power of its load a tyre's grip falls, the grip being that under the load at rest
+    load_sensitivity: float | None = None
 
 
 @dataclass(frozen=True)

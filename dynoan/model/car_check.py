@@ -62,6 +62,7 @@ AHEAD = Limit(-50.0, 50.0, " m", 1.0, "it is measured from the contact patch of 
 UP = Limit(-5.0, 5.0, " m", 1.0, "it is measured from the ground")
 GRIP = Limit(0.01, 4.0, "", 1.0, "it is the peak friction coefficient")
 STIFF = Limit(1.0, 100.0, "", 1.0, "it is the tyre's slip stiffness over its load, some 10 to 30")
+FALLS = Limit(0.0, 0.5, "", 1.0, "it is the power of its load by which a tyre's grip falls, 0 to 0.2 on most ground")
 ROUGH = Limit(0.0, 0.3, " m3", 1.0, "it is the ISO 8608 Gd(n0) at 0.1 cycle/m, 256e-6 m3 for class C")
 SPIN = Limit(0.05, 20.0, " kg m2", 1.0, "it is the inertia of one driven wheel with its tyre and brake")
 BAR = Limit(0.0, 1e6, " N/mm", 1e3, "it is the force at one wheel per its travel while the other goes the opposite way")
@@ -167,6 +168,7 @@ def _surface(key: str, surface: Surface) -> Iterator[CarFault]:
     yield from ROUGH.fault(f"{key}.roughness", surface.roughness)
     yield from _given(GRIP, f"{key}.sliding_grip", surface.sliding_grip)
     yield from _given(STIFF, f"{key}.slip_stiffness", surface.slip_stiffness)
+    yield from _given(FALLS, f"{key}.load_sensitivity", surface.load_sensitivity)
     if surface.sliding_grip is not None and surface.sliding_grip > surface.grip:
         yield CarFault(
             f"{key}.sliding_grip", f"{surface.sliding_grip:.4g} is above the peak grip of {surface.grip:.4g}"

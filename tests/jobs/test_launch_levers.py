@@ -98,16 +98,27 @@ def test_wheels_that_no_engine_turns_are_said(bench):
         assert any("no gear does that" in text for text in found.warnings) == said
 
 
+LOADED = "surfaces.loose.load_sensitivity"
+
+
+def closed(case, surface):
+    """The case on a car whose file states the surface so."""
+    return replace(case, car=replace(case.car, surfaces=case.car.surfaces | {surface.name: surface}))
+
+
 def test_ground_that_nobody_described_is_unsure_where_wheels_slip(bench):
     """A file that states how the ground holds a spinning wheel closes the band; with a force nothing of it counts."""
     case, run, surface = asked(bench)
     keys = {one.key for one in unsure_of(case, run, surface, []).beside}
     assert {key for key in keys if key.startswith("surfaces")} == {
-        "surfaces.loose.sliding_grip", "surfaces.loose.slip_stiffness"
+        "surfaces.loose.sliding_grip", "surfaces.loose.slip_stiffness", LOADED
     }  # fmt: skip
     for car, drive in (("stated", {}), ("kestrel", {"torque": None})):
         case, run, surface = asked(bench, car, **drive)
-        assert not [one.key for one in unsure_of(case, run, surface, []).beside if one.key.startswith("surfaces")]
+        keys = [one.key for one in unsure_of(case, run, surface, []).beside if one.key.startswith("surfaces")]
+        assert keys == [LOADED]  # the tyre's own; a force that grip limits asks for it too
+    unloaded = replace(surface, load_sensitivity=0.08)
+    assert LOADED not in [one.key for one in unsure_of(closed(case, unloaded), run, unloaded, []).beside]
     found = launch.answer(bench, LaunchQuestion.asked("kestrel", surface="loose", torque=TORQUE, time=0.5, rise=0.15))
     assert any("states no sliding_grip" in note for note in found.assumptions)
     assert {"wheelspin_s", "distance_m"} <= {one.figure for one in found.measure_first}

@@ -94,7 +94,7 @@ def test_what_moves_two_settings_alike_does_not_hide_which_is_better(bench):
     one, two = launch.answer(bench, LaunchQuestion.asked("unsure", **asked)).runs
     apart_by = abs(two.metrics[SQUAT] - one.metrics[SQUAT])
     assert apart_by < one.high[SQUAT] - one.low[SQUAT]  # the bands of the whole touch
-    assert one.of_car[SQUAT].shape == (2, 2)
+    assert one.of_car[SQUAT].shape == (3, 2)  # two of the file, and that grip falls with load
     alone = [replace(run, of_car={}, low=bare.low, high=bare.high) for run, bare in zip(
         (one, two), launch.answer(bench, LaunchQuestion.asked("kestrel", **asked)).runs, strict=True)]  # fmt: skip
     assert apart(one, two, SQUAT, paired=False) == apart(*alone, SQUAT, paired=False)
@@ -117,8 +117,10 @@ def test_every_setting_is_as_unsure_as_its_own_clicks_make_it(bench):
     assert two.low[SQUAT] < sure.metrics[SQUAT] + min(shifts)
 
 
-def test_a_car_that_states_none_is_told_nothing(bench):
-    found = ask(bench, "kestrel")
+def test_a_car_that_states_none_is_told_of_the_tyres_alone(bench):
+    """How their grip falls with load no file states; with a steady acceleration that is nothing either."""
+    assert {one.key for one in ask(bench, "kestrel").measure_first} == {LOADED}
+    found = launch.answer(bench, LaunchQuestion.asked("kestrel", surface="sticky", accel="3 m/s2", time=0.5, rise=0.15))
     assert found.measure_first == ()
     assert not any("measure first" in b.columns for b in presenting.blocks(found, Look()) if isinstance(b, Table))
 
@@ -152,6 +154,8 @@ def test_bands_hold_the_error_of_the_dynos_friction(bench):
     case = replace(case, large=replace(case.large, friction_sd=(0.0, 30.0)))
     asked = LaunchQuestion.asked("kestrel", surface="sticky", time=0.5, rise=0.15).run
     surface = case.car.surfaces["sticky"]
+    surface = replace(surface, load_sensitivity=0.1)
+    case = replace(case, car=replace(case.car, surfaces={"sticky": surface}))
     (shift,) = unsure_of(case, asked, surface, []).beside
     assert shift.key == "rear.friction"
     stiff = replace(case, large=replace(case.large, friction=(friction[0], friction[1] + Z95 * 30.0)))
@@ -165,6 +169,7 @@ def test_bands_hold_the_error_of_the_dynos_friction(bench):
     assert unsure_of(replace(case, large=replace(case.large, friction_sd=(0.0, 0.0))), asked, surface, []).all == ()
 
 
+LOADED = "surfaces.sticky.load_sensitivity"
 RATE = "level_nose_rise_rate_m_s"
 
 
@@ -180,7 +185,7 @@ def test_how_the_drive_comes_in_is_open_where_nobody_says_it(bench):
     assert open_.low[RATE] < slow.metrics[RATE] < known.low[RATE] < known.high[RATE] < fast.metrics[RATE]
     assert fast.metrics[RATE] < open_.high[RATE]
     assert open_.low[RATE] < so_well.low[RATE] < known.low[RATE]
-    assert {one.key for one in found[None].measure_first if one.figure == RATE} == {"rise"}
+    assert {one.key for one in found[None].measure_first if one.figure == RATE} == {"rise", LOADED}
     said = next(note for note in found[None].assumptions if "nobody says" in note)
     assert "0.075 to 0.3 s" in said
     assert not any("nobody says" in note for note in found["0.15 s"].assumptions)

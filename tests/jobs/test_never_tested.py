@@ -36,7 +36,8 @@ def bench(tmp_path_factory):
 def on_mixed(car: Car) -> Car:
     """The car with the mixed pack all round, without what its own file leaves open."""
     corners = {name: replace(one, pack="mixed", clicks=CLICKS) for name, one in car.corners.items()}
-    return replace(car, corners=corners, plus_minus={})
+    surfaces = {name: replace(one, load_sensitivity=0.0) for name, one in car.surfaces.items()}
+    return replace(car, corners=corners, plus_minus={}, surfaces=surfaces)
 
 
 def with_the_tested_shock(car: Car) -> Car:

@@ -70,6 +70,14 @@ class TestReading:
         surface = car(PLAIN.replace("grip = 0.65", "grip = 0.65\nsliding_grip = 0.5")).surfaces["loose"]
         assert surface.sliding_grip == 0.5
 
+    def test_a_surface_on_which_grip_falls_with_load(self):
+        found = car(PLAIN.replace("grip = 0.65", 'grip = 0.65\nload_sensitivity = "0.12 ± 0.05"'))
+        assert found.surfaces["loose"].load_sensitivity == 0.12
+        assert found.plus_minus["surfaces.loose.load_sensitivity"] == pytest.approx(0.05)
+        assert car_from_text(car_to_text(found), "cars/it.toml").surfaces == found.surfaces
+        with pytest.raises(QuantityError, match="load_sensitivity"):
+            car(PLAIN.replace("grip = 0.65", "grip = 0.65\nload_sensitivity = 12"))
+
 
 class TestPlusMinus:
     @pytest.mark.parametrize("text", ["510 ± 20 mm", "510 mm ± 20 mm", "510 +- 20 mm", "510 +/- 20 mm"])

@@ -109,11 +109,19 @@ def run(world: World, duration: float, step: float = 1e-3) -> Ran:
                y[16] * w.radius, over, *travels, y[5], y[17])  # fmt: skip
 
 
-def falling_grip(peak: float, sliding: float, steep: float) -> Callable[[float, float], float]:
+def under_load(grip: float, load: float, falls: float, static: float) -> float:
+    """Return the grip under a load, whose logarithm falls in proportion to that of the load."""
+    return math.exp(math.log(grip) - falls * (math.log(load) - math.log(static))) if load > 0 else grip
+
+
+def falling_grip(
+    peak: float, sliding: float, steep: float, falls: float = 0.0, static: float = 1.0
+) -> Callable[[float, float], float]:
     """Return the force of slip and load of a tyre that grips less when it spins.
 
     ``X = N μ sin(C atan(B κ))``: C so that endless slip leaves the sliding grip, B so that the slope at no slip is
-    `steep`; both found by bisection, of nothing but those two sentences.
+    `steep`; both found by bisection, of nothing but those two sentences. Under another load than the static one μ is
+    another, and the slope at no slip the same.
     """
 
     def root(off: Callable[[float], float], low: float, high: float) -> float:
@@ -125,7 +133,12 @@ def falling_grip(peak: float, sliding: float, steep: float) -> Callable[[float, 
     shape = root(lambda c: math.sin(c * math.pi / 2) - sliding / peak, 1.0, 2.0)
     small = 1e-9
     factor = root(lambda b: steep - peak * math.sin(shape * math.atan(b * small)) / small, 0.0, 1e4)
-    return lambda kappa, n: n * peak * math.sin(shape * math.atan(factor * kappa))
+
+    def of(kappa: float, n: float) -> float:
+        most = under_load(peak, n, falls, static)
+        return n * most * math.sin(shape * math.atan(factor * peak / most * kappa))
+
+    return of
 
 
 def _load(w: World, i: int, z: float, vz: float) -> float:

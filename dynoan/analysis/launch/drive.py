@@ -14,7 +14,7 @@ from dynoan.analysis.launch.assumptions import (
     MORE_THAN_GRIP,
     RISE,
 )
-from dynoan.analysis.launch.large.tyre import slip_law
+from dynoan.analysis.launch.large.tyre import law_of
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
@@ -142,7 +142,7 @@ def slip_held(drive: Drive, half: HalfCar, surface: Surface, slip: float) -> Dri
     if not least <= slip <= most:
         raise QuantityError(f"a driver holds a slip of {least:g} to {most:g}, not {slip:g}", part="slip")
     _, _, static, _ = half.driven_loads
-    held = float(slip_law(surface.grip, surface.sliding_grip, surface.slip_stiffness).at(slip)) * static
+    held = float(law_of(surface).at(slip)) * static
     whole = max(float(drive.asked[-1]) * half.frame.mass, _TINY)
     return replace(drive, foot=Foot(slip, min(held / whole, 1.0)), label=f"{drive.label}, slip held at {slip:g}")
 

@@ -17,7 +17,7 @@ LEVEL = ("nose_rise_m", "nose_rise_rate_m_s", "rear_squat_m", "rear_lift_m", "pi
 
 
 def metrics(
-    half: HalfCar, trace: Trace, damping: tuple[AxleDamping, AxleDamping], grip: float
+    half: HalfCar, trace: Trace, damping: tuple[AxleDamping, AxleDamping], grip: float, falls: float = 0.0
 ) -> dict[str, FloatArray]:
     """Return every figure for m settings by key, each of shape (m,). [SI, the unit in each key]
 
@@ -29,8 +29,10 @@ def metrics(
         Front and rear; for motion ratios and tested speeds.
     grip
         Of the surface, also where it does not limit the drive.
+    falls
+        By which power of a tyre's load over that at rest it falls. [1]
     """
-    out = body_figures(trace) | _tyres(half, trace) | _travelled(half, trace, grip)
+    out = body_figures(trace) | _tyres(half, trace) | _travelled(half, trace, grip, falls)
     for name, axle, moved, curve in (
         ("front", half.front, trace.front, damping[0]),
         ("rear", half.rear, trace.rear, damping[1]),
@@ -100,15 +102,16 @@ def _tyres(half: HalfCar, trace: Trace) -> dict[str, FloatArray]:
     }
 
 
-def _travelled(half: HalfCar, trace: Trace, grip: float) -> dict[str, FloatArray]:
+def _travelled(half: HalfCar, trace: Trace, grip: float, falls: float) -> dict[str, FloatArray]:
     force = trace.front.drive + trace.rear.drive
     step = trace.time[1] - trace.time[0]
     speed = np.cumsum(force[:, :-1], axis=1) * step / half.frame.mass
     limited = np.zeros(force.shape, dtype=bool)
     beyond = np.zeros(force.shape, dtype=bool)
-    for moved in (trace.front, trace.rear):
+    for axle, moved in ((half.front, trace.front), (half.rear, trace.rear)):
         limited |= np.abs(moved.drive) < np.abs(moved.wanted) - BARELY
-        beyond |= np.abs(moved.drive) > grip * moved.load + BARELY
+        most = grip * axle.static_load * (moved.load / axle.static_load) ** (1.0 - falls)
+        beyond |= np.abs(moved.drive) > most + BARELY
     return {
         "drive_force_mean_n": force[:, :-1].mean(axis=1),
         "acceleration_end_m_s2": _end(trace, force) / half.frame.mass,

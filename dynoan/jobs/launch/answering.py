@@ -22,7 +22,7 @@ from dynoan.jobs.launch.firsts import MeasureFirst, first_of
 from dynoan.jobs.launch.levers import Lever, levers_of
 from dynoan.jobs.launch.measure_first import Shift, unsure_of, widened
 from dynoan.jobs.launch.near_over import near_over
-from dynoan.jobs.launch.not_in_file import ground_notes, slips
+from dynoan.jobs.launch.not_in_file import ground_notes
 from dynoan.jobs.launch.settings import LaunchCase, launch_case, surfaces_of
 from dynoan.jobs.measures import as_dict
 from dynoan.jobs.said_once import once
@@ -205,7 +205,7 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
 
 
 def _grounds(case: LaunchCase, question: LaunchQuestion, surfaces: Sequence[Surface]) -> tuple[str, ...]:
-    return tuple(note for s in surfaces if slips(case, question.run, s) for note in ground_notes(s))
+    return tuple(note for s in surfaces for note in ground_notes(case, question.run, s))
 
 
 def _curves_from(car: Car) -> tuple[CornerAsFiled, ...]:

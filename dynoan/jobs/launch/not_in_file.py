@@ -11,7 +11,14 @@ from typing import TYPE_CHECKING
 
 from dynoan.analysis.launch.assumptions import MOST_STUCK
 from dynoan.analysis.launch.large.compare import Nominal, nominal
-from dynoan.analysis.launch.large.tyre import SLIDING_SHARE, SLIDING_SHARES, SLIP_STIFFNESS, SLIP_STIFFNESSES
+from dynoan.analysis.launch.large.tyre import (
+    LOAD_SENSITIVITIES,
+    LOAD_SENSITIVITY,
+    SLIDING_SHARE,
+    SLIDING_SHARES,
+    SLIP_STIFFNESS,
+    SLIP_STIFFNESSES,
+)
 from dynoan.analysis.statistics import Z95
 from dynoan.model.car import AXLES, Surface
 
@@ -45,7 +52,7 @@ def ends_of(case: LaunchCase, asked: RunAsked, surface: Surface) -> tuple[Ends, 
 def anything(case: LaunchCase, asked: RunAsked, surface: Surface) -> bool:
     """Return whether anything beside the car's file is not known."""
     known = asked.drive.rise_ends is None and not any(case.large.friction_sd) and not _may_stick(case, asked)
-    return not known or (slips(case, asked, surface) and any(True for _ in _grounds(surface)))
+    return not known or any(True for _ in _grounds(case, asked, surface))
 
 
 def slips(case: LaunchCase, asked: RunAsked, surface: Surface) -> bool:
@@ -53,9 +60,17 @@ def slips(case: LaunchCase, asked: RunAsked, surface: Surface) -> bool:
     return asked.scene(case, surface).drive.turning is not None
 
 
-def ground_notes(surface: Surface) -> tuple[str, ...]:
-    """Return what is taken for granted of a surface on which wheels slip, in words."""
+def ground_notes(case: LaunchCase, asked: RunAsked, surface: Surface) -> tuple[str, ...]:
+    """Return what is taken for granted of a surface whose grip decides, in words."""
     out = []
+    if surface.load_sensitivity is None and asked.scene(case, surface).drive.limited:
+        low, high = (f"{value:g}" for value in LOAD_SENSITIVITIES)
+        out.append(
+            f"surfaces.{surface.name} states no load_sensitivity: a tyre's grip, stated for its load at rest, falls by "
+            f"the power {LOAD_SENSITIVITY:g} of the load, and the bands hold {low} to {high}"
+        )
+    if not slips(case, asked, surface):
+        return tuple(out)
     if surface.sliding_grip is None:
         low, high = (f"{100 * share:.0f}" for share in SLIDING_SHARES)
         out.append(
@@ -119,14 +134,21 @@ def _drive(case: LaunchCase, asked: RunAsked, surface: Surface) -> Iterator[Ends
 
 
 def _ground(case: LaunchCase, asked: RunAsked, surface: Surface) -> Iterator[Ends]:
-    """Yield the ground at the ends of what the car's file leaves out of it, where slip counts."""
-    if slips(case, asked, surface):
-        for key, half_width, ends in _grounds(surface):
-            one, two = (_of(case, asked, end) for end in ends)
-            yield Ends(f"surfaces.{surface.name}.{key}", half_width, (one, two))
+    """Yield the ground at the ends of what the car's file leaves out of it, where its grip decides."""
+    for key, half_width, ends in _grounds(case, asked, surface):
+        one, two = (_of(case, asked, end) for end in ends)
+        yield Ends(f"surfaces.{surface.name}.{key}", half_width, (one, two))
 
 
-def _grounds(surface: Surface) -> Iterator[tuple[str, float, tuple[Surface, Surface]]]:
+def _grounds(
+    case: LaunchCase, asked: RunAsked, surface: Surface
+) -> Iterator[tuple[str, float, tuple[Surface, Surface]]]:
+    if surface.load_sensitivity is None and asked.scene(case, surface).drive.limited:
+        low, high = LOAD_SENSITIVITIES
+        ends = replace(surface, load_sensitivity=low), replace(surface, load_sensitivity=high)
+        yield "load_sensitivity", 0.5 * (high - low), ends
+    if not slips(case, asked, surface):
+        return
     if surface.sliding_grip is None:
         low, high = (share * surface.grip for share in SLIDING_SHARES)
         ends = replace(surface, sliding_grip=low), replace(surface, sliding_grip=high)

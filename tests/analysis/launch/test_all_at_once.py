@@ -23,7 +23,7 @@ from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
 from dynoan.model.car import Surface
 from dynoan.model.links import Extras, WheelieBar
-from tests.analysis.launch.test_large import CLOSE, LINKS, RADIUS, RISE, RODS
+from tests.analysis.launch.test_large import CLOSE, FALLS, LINKS, RADIUS, RISE, RODS
 from tests.analysis.launch.test_stops_and_brakes import BUMP, DROOP, one_stop
 from tests.analysis.launch_cars import kestrel, linear
 from tests.oracles import large_launch as oracle
@@ -71,7 +71,7 @@ def here(lifts):
     half = half_car(car)
     large = large_car(car, half)
     drive = torque_drive(half, TORQUE, RADIUS, rise=RISE)
-    surface = Surface("made", GRIP, 0.0, SLIDING)
+    surface = Surface("made", GRIP, 0.0, SLIDING, load_sensitivity=FALLS)
     drive = slip_held(drive, half, surface, SLIP) if lifts else drive
     damping = sides(*linear(car, COEFFICIENT)).take([1])
     return large, run(large, damping, [Scene(drive, surface, DURATION)], [(0, 0)], keep=True, step=5e-4)
@@ -82,8 +82,8 @@ def both(lifts):
     car = made()
     half = half_car(car)
     large, ours = here(lifts)
-    grip = oracle.falling_grip(GRIP, SLIDING, 15.0)
     weight = oracle.G * (MASSES["rl"] + MASSES["rr"])
+    grip = oracle.falling_grip(GRIP, SLIDING, 15.0, FALLS, weight)
     world = oracle.World(
         half.sprung, half.pitch_inertia, half.front.unsprung, half.rear.unsprung, half.arms.front, half.arms.rear,
         large.height, RADIUS, tuple(sum(c.tyre for c in car.axle(a)) for a in ("front", "rear")), RODS,
@@ -129,7 +129,11 @@ def test_what_acts_across_the_car_changes_nothing_from_the_side():
     large, ours = here(False)
     car = made(anti_roll={"front": 9e3, "rear": 3e3}, axle_ratio=4.1)
     other = large_car(car, half_car(car))
-    scene = Scene(torque_drive(large.half, TORQUE, RADIUS, rise=RISE), Surface("made", GRIP, 0.0, SLIDING), DURATION)
+    scene = Scene(
+        torque_drive(large.half, TORQUE, RADIUS, rise=RISE),
+        Surface("made", GRIP, 0.0, SLIDING, load_sensitivity=FALLS),
+        DURATION,
+    )
     found = run(other, sides(*linear(car, COEFFICIENT)).take([1]), [scene], [(0, 0)], keep=True, step=5e-4)
     assert np.array_equal(found.states, ours.states)
     assert other.reaction is not None

@@ -91,7 +91,11 @@ class TestStopCurves:
     def test_against_bodies_and_rods(self):
         of = stopped()
         mass = half_car(of).frame.mass
-        scene = Scene(ramp(self.PEAK / mass, RISE, "", limited=True), Surface("made", self.GRIP), self.DURATION)
+        scene = Scene(
+            ramp(self.PEAK / mass, RISE, "", limited=True),
+            Surface("made", self.GRIP, load_sensitivity=0.0),
+            self.DURATION,
+        )
         large, ours = ran(of, scene)
         drive = lambda t, n: min(self.PEAK * min(t / RISE, 1.0), self.GRIP * n)  # noqa: E731
         theirs = oracle.run(world(large, True, drive=drive), self.DURATION, 1e-3)
@@ -129,7 +133,7 @@ def both():
     of = car()
     mass = half_car(of).frame.mass
     drive = held_back(ramp(PEAK / mass, RISE, "", limited=True), HELD / mass)
-    large, ours = ran(of, Scene(drive, Surface("made", GRIP), DURATION))
+    large, ours = ran(of, Scene(drive, Surface("made", GRIP, load_sensitivity=0.0), DURATION))
 
     def pushed(t, n):
         rise = min(max(t - HOLD, 0.0) / RISE, 1.0)

@@ -23,7 +23,7 @@ from tests.worlds.cars.unsure import CURVES, PLUS_MINUS, RISE, Stated, drawn, fi
 DURATION = 1.5
 #: by case: what differs from the usual car, and the torque it is driven by [N m], none: all the grip there is
 CASES = {
-    "all the grip": ({}, None), "front wheels lift": ({"grip": 1.75, "cg_height": 0.62}, None),
+    "all the grip": ({}, None), "front wheels lift": ({"grip": 1.85, "cg_height": 0.62}, None),
     "wheels spin": ({"grip": 0.65, "sliding": 0.55}, 1350.0),
     "wheels may spin": ({"grip": 0.65, "sliding": 0.55}, 1000.0),
 }  # fmt: skip
@@ -59,7 +59,8 @@ def file_of(stated):
         "pitch_inertia": of("pitch_inertia", "kg m2"), "wheel_radius": f"{stated.wheel_radius} m", **axles, **corners,
         "wheel_inertia": f"{stated.wheel_inertia} kg m2",
         "surfaces": {"made": {"grip": f"{stated.grip} ± {PLUS_MINUS['grip']}",
-                              "sliding_grip": f"{stated.sliding} ± {PLUS_MINUS['sliding']}"}},
+                              "sliding_grip": f"{stated.sliding} ± {PLUS_MINUS['sliding']}",
+                              "load_sensitivity": f"{stated.falls} ± {PLUS_MINUS['falls']}"}},
         "links": {"lower": {"axle": point(lower), "body": [point(lower_body)]},
                   "upper": {"axle": point(upper), "body": [point(upper_body)]}},
     }  # fmt: skip

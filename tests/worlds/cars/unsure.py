@@ -49,6 +49,7 @@ class Stated:
     rear_tyre: float = 210e3
     grip: float = 1.05
     sliding: float = 0.85  #: grip when the wheels spin
+    falls: float = 0.1  #: power of its load by which a tyre's grip falls
     stiffness: float = 15.0  #: of the tyre over its load, at no slip
     wheel_inertia: float = 0.9  #: of one driven wheel
     coefficient: float = 3500.0  #: of each shock: force over speed
@@ -64,6 +65,7 @@ class Stated:
 PLUS_MINUS: dict[str, float] = {
     "cg_height": 0.020, "pitch_inertia": 120.0, "front_spring": 1.5e3, "rear_spring": 1.5e3, "front_ratio": 0.02,
     "rear_ratio": 0.02, "front_tyre": 20e3, "rear_tyre": 20e3, "grip": 0.05, "sliding": 0.03,
+    "falls": 0.05,
 }  # fmt: skip
 #: the same of the shocks, where their curves are no surer than a map of a few tests: the curves' bands
 CURVES = dict.fromkeys(("front_push", "front_pull", "rear_push", "rear_pull"), 0.10)
@@ -110,10 +112,11 @@ def world(car: Stated, torque: float | None) -> oracle.World:
 
 def _driven(car: Stated, torque: float | None, weight: float) -> dict[str, Any]:
     if torque is None:
-        return {"drive": lambda t, n: min(FULL * car.grip * weight * min(t / RISE, 1.0), car.grip * n)}
+        held = lambda n: n * oracle.under_load(car.grip, n, car.falls, weight)  # noqa: E731
+        return {"drive": lambda t, n: min(FULL * car.grip * weight * min(t / RISE, 1.0), held(n))}
     return {
         "torque": lambda t, _w: torque * min(t / RISE, 1.0), "spin": 2 * car.wheel_inertia,
-        "slip": oracle.falling_grip(car.grip, car.sliding, car.stiffness),
+        "slip": oracle.falling_grip(car.grip, car.sliding, car.stiffness, car.falls, weight),
     }  # fmt: skip
 
 

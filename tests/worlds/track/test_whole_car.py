@@ -33,7 +33,7 @@ def ours(odd_name):
     else:
         pull = torque_drive(half, odd.torque, odd.radius, rise=odd.rise)
     damping = car_damping(car, {n: curve(odd.front if n[0] == "f" else odd.rear) for n in car.corners})
-    scene = Scene(pull, Surface("made", odd.grip), odd.duration)
+    scene = Scene(pull, Surface("made", odd.grip, load_sensitivity=0.0), odd.duration)
     return run(large, sides(*damping).take([1]), [scene], [(0, 0)], keep=True)
 
 

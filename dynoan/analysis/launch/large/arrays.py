@@ -53,6 +53,7 @@ class Pull:
     )
     laws: tuple[SlipLaw, ...] = ()  #: of the surfaces
     law: IntArray | None = None  #: which of them each row stands on, shape (m,)
+    falls: float = 0.0  #: by which power of its load over that at rest a tyre's grip falls [1]
 
 
 class Stepper:
@@ -137,14 +138,20 @@ class Stepper:
         if share == 0.0:
             return none, none, none, none
         if not self.spins:
-            most = pull.grip * load
+            most = pull.grip * self._keeps(i, load) * load
             force = np.minimum(np.maximum(share * pull.force[at], -most), most)
             return force, force * arm, none, none
         speed = y[FRONT_SPIN + i]
         slip = (speed * self.car.radius - ahead) / np.maximum(np.abs(ahead), SLOWEST)
-        force = load * _grip(pull, slip)
+        keeps = self._keeps(i, load)
+        force = load * keeps * _grip(pull, slip / keeps)
         over = share * pull.torque[at] - force * arm if pull.torque is not None else none
         return force, force * arm + self.car.through[i] * over, over / self.car.spin[i], slip
+
+    def _keeps(self, i: int, load: FloatArray) -> FloatArray:
+        """Return an axle's grip under its loads over that at rest; a tyre in the air has none to lose. [1]"""
+        share = np.where(load > 0, load / self.axles[i].static_load, 1.0)
+        return np.asarray(share**-self.pull.falls)
 
     def _body(self, y: FloatArray, angle: Angle) -> tuple[FloatArray, tuple[Any, Any, Any]]:
         weight = -self.body[0] * GRAVITY

@@ -14,7 +14,7 @@ from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.rows import RowsMotion, run
-from dynoan.analysis.launch.large.tyre import SPINNING_SLIP
+from dynoan.analysis.launch.large.tyre import SPINNING_SLIP, load_sensitivity
 from dynoan.analysis.launch.metrics import LEVEL, body_figures, metrics
 from dynoan.analysis.launch.run import Sides, sides
 from dynoan.analysis.launch.scene import Scene, level
@@ -108,7 +108,9 @@ def _figures(
 ) -> dict[str, FloatArray]:  # fmt: skip
     """Return every figure of rows on one road, and what the drive alone does, each of shape (m,)."""
     rough, alone = traces
-    figures = metrics(car.half, rough, damping, scene.surface.grip) | _of_large(car, scene, found)
+    figures = metrics(car.half, rough, damping, scene.surface.grip, load_sensitivity(scene.surface)) | _of_large(
+        car, scene, found
+    )
     figures |= _left_and_right(car, figures)
     return figures | {f"level_{name}": values for name, values in body_figures(alone).items() if name in LEVEL}
 

@@ -1,4 +1,4 @@
-; 37190d4628417ed108255da992a4d713f3c8b7878ce8f26464ed12b58e1d476e
+; 6ac62a7b2e34d4607beca795d33b50621a14b72b467a9fcfa218f59fc433f1c9
 ; made by fixtures/make_launch_code.py from compiled.py and its neighbours
 define i32 @run_rows(ptr noalias %retptr, ptr noalias %excinfo, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, ptr %arg.of_row.0, ptr %arg.of_row.1, i64 %arg.of_row.2, i64 %arg.of_row.3, ptr %arg.of_row.4, i64 %arg.of_row.5.0, i64 %arg.of_row.5.1, i64 %arg.of_row.6.0, i64 %arg.of_row.6.1, ptr %arg.grounds.0, ptr %arg.grounds.1, i64 %arg.grounds.2, i64 %arg.grounds.3, ptr %arg.grounds.4, i64 %arg.grounds.5.0, i64 %arg.grounds.5.1, i64 %arg.grounds.6.0, i64 %arg.grounds.6.1, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.5.1, i64 %arg.heights.6.0, i64 %arg.heights.6.1, double %arg.spacing, ptr %arg.forces.0, ptr %arg.forces.1, i64 %arg.forces.2, i64 %arg.forces.3, ptr %arg.forces.4, i64 %arg.forces.5.0, i64 %arg.forces.5.1, i64 %arg.forces.6.0, i64 %arg.forces.6.1, ptr %arg.throttles.0, ptr %arg.throttles.1, i64 %arg.throttles.2, i64 %arg.throttles.3, ptr %arg.throttles.4, i64 %arg.throttles.5.0, i64 %arg.throttles.5.1, i64 %arg.throttles.6.0, i64 %arg.throttles.6.1, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.starts.0, ptr %arg.starts.1, i64 %arg.starts.2, i64 %arg.starts.3, ptr %arg.starts.4, i64 %arg.starts.5.0, i64 %arg.starts.5.1, i64 %arg.starts.6.0, i64 %arg.starts.6.1, double %arg.step, ptr %arg.figures.0, ptr %arg.figures.1, i64 %arg.figures.2, i64 %arg.figures.3, ptr %arg.figures.4, i64 %arg.figures.5.0, i64 %arg.figures.5.1, i64 %arg.figures.6.0, i64 %arg.figures.6.1, ptr %arg.states.0, ptr %arg.states.1, i64 %arg.states.2, i64 %arg.states.3, ptr %arg.states.4, i64 %arg.states.5.0, i64 %arg.states.5.1, i64 %arg.states.5.2, i64 %arg.states.6.0, i64 %arg.states.6.1, i64 %arg.states.6.2, ptr %arg.kept.0, ptr %arg.kept.1, i64 %arg.kept.2, i64 %arg.kept.3, ptr %arg.kept.4, i64 %arg.kept.5.0, i64 %arg.kept.5.1, i64 %arg.kept.5.2, i64 %arg.kept.6.0, i64 %arg.kept.6.1, i64 %arg.kept.6.2, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.2, i64 %arg.work.3, ptr %arg.work.4, i64 %arg.work.5.0, i64 %arg.work.5.1, i64 %arg.work.6.0, i64 %arg.work.6.1) {
 B0.endif:
@@ -1984,71 +1984,91 @@ B972:
   br i1 %.99.i, label %B972.endif, label %B48.i
 
 B48.i:
-  %.176.i = getelementptr i8, ptr %arg.p.4, i64 64
-  %.177.i7 = load double, ptr %.176.i, align 8
-  %.178.i8 = fcmp oeq double %.177.i7, 0.000000e+00
-  br i1 %.178.i8, label %B82.endif.endif.i, label %B228.endif.endif.i
+  %.185.i = fdiv double %"$phi972.0.2.0", %.844
+  %.49.i.i = getelementptr i8, ptr %arg.ground.4, i64 48
+  %.50.i.i = load double, ptr %.49.i.i, align 8
+  %.51.i.i = fcmp oeq double %.50.i.i, 0.000000e+00
+  %.54.i.i = fcmp ole double %.185.i, 0.000000e+00
+  %or.cond.i.i = select i1 %.51.i.i, i1 true, i1 %.54.i.i
+  br i1 %or.cond.i.i, label %B48.endif.endif.i, label %B54.i.i
 
-B82.endif.endif.i:
-  %.220.i = load double, ptr %arg.ground.4, align 8
-  %.227.i = fmul double %"$phi972.0.2.0", %.220.i
+B54.i.i:
+  %.100.i.i = fneg double %.50.i.i
+  %.102.i.i = tail call double @llvm.log.f64(double %.185.i)
+  %.105.i.i = fmul double %.102.i.i, %.100.i.i
+  %.106.i.i = tail call double @llvm.exp.f64(double %.105.i.i)
+  br label %B48.endif.endif.i
+
+B48.endif.endif.i:
+  %storemerge.i.i = phi double [ %.106.i.i, %B54.i.i ], [ 1.000000e+00, %B48.i ]
+  %.246.i = getelementptr i8, ptr %arg.p.4, i64 64
+  %.247.i = load double, ptr %.246.i, align 8
+  %.248.i = fcmp oeq double %.247.i, 0.000000e+00
+  br i1 %.248.i, label %B148.endif.endif.i, label %B300.endif.endif.i
+
+B148.endif.endif.i:
+  %.290.i9 = load double, ptr %arg.ground.4, align 8
+  %.297.i = fmul double %storemerge.i.i, %.290.i9
+  %.301.i = fmul double %"$phi972.0.2.0", %.297.i
   %sunkaddr.i = shl i64 %.83.i, 3
   %sunkaddr5.i = getelementptr i8, ptr %10, i64 %sunkaddr.i
   %sunkaddr6.i = getelementptr i8, ptr %sunkaddr5.i, i64 88
-  %.263.i = load double, ptr %sunkaddr6.i, align 8
-  %.270.i11 = fmul double %arg.force, %.263.i
-  %.273.i12 = fneg double %.227.i
-  %.12.i.i13 = fcmp olt double %.270.i11, %.273.i12
-  %.13.i.i14 = select i1 %.12.i.i13, double %.273.i12, double %.270.i11
-  %.12.i3.i = fcmp olt double %.227.i, %.13.i.i14
-  %.13.i4.i = select i1 %.12.i3.i, double %.227.i, double %.13.i.i14
-  %.333.i = fmul double %.1027, %.13.i4.i
+  %.337.i = load double, ptr %sunkaddr6.i, align 8
+  %.344.i = fmul double %arg.force, %.337.i
+  %.347.i = fneg double %.301.i
+  %.12.i.i10 = fcmp olt double %.344.i, %.347.i
+  %.13.i.i11 = select i1 %.12.i.i10, double %.347.i, double %.344.i
+  %.12.i3.i = fcmp olt double %.301.i, %.13.i.i11
+  %.13.i4.i = select i1 %.12.i3.i, double %.301.i, double %.13.i.i11
+  %.405.i = fmul double %.1027, %.13.i4.i
   br label %B972.endif
 
-B228.endif.endif.i:
-  %.373.i = icmp slt i64 %arg.i, -10
-  %.374.i = select i1 %.373.i, i64 %arg.y.5.0, i64 0
+B300.endif.endif.i:
+  %.445.i = icmp slt i64 %arg.i, -10
+  %.446.i = select i1 %.445.i, i64 %arg.y.5.0, i64 0
   %13 = getelementptr i8, ptr %0, i64 80
-  %.388.i = getelementptr double, ptr %13, i64 %.374.i
-  %.389.i = load double, ptr %.388.i, align 8
-  %.429.i = tail call double @llvm.fabs.f64(double %.499)
-  %.12.i1.i9 = fcmp olt double %.429.i, 3.000000e+00
-  %.13.i2.i10 = select i1 %.12.i1.i9, double 3.000000e+00, double %.429.i
-  %.425.i = fmul double %.909, %.389.i
-  %.427.i = fsub double %.425.i, %.499
-  %.463.i = fdiv double %.427.i, %.13.i2.i10
-  %.492.i = getelementptr i8, ptr %arg.ground.4, i64 24
-  %.493.i = load double, ptr %.492.i, align 8
-  %.495.i = fmul double %"$phi972.0.2.0", %.493.i
-  %.526.i = getelementptr i8, ptr %arg.ground.4, i64 8
-  %.527.i = load double, ptr %.526.i, align 8
-  %.556.i = getelementptr i8, ptr %arg.ground.4, i64 16
-  %.557.i = load double, ptr %.556.i, align 8
-  %.563.i = fmul double %.463.i, %.557.i
-  %.564.i = tail call double @atan(double %.563.i)
-  %.565.i = fmul double %.527.i, %.564.i
-  %.566.i = tail call double @llvm.sin.f64(double %.565.i)
-  %.567.i = fmul double %.495.i, %.566.i
+  %.460.i = getelementptr double, ptr %13, i64 %.446.i
+  %.461.i = load double, ptr %.460.i, align 8
+  %.501.i = tail call double @llvm.fabs.f64(double %.499)
+  %.12.i1.i7 = fcmp olt double %.501.i, 3.000000e+00
+  %.13.i2.i8 = select i1 %.12.i1.i7, double 3.000000e+00, double %.501.i
+  %.497.i = fmul double %.909, %.461.i
+  %.499.i = fsub double %.497.i, %.499
+  %.535.i = fdiv double %.499.i, %.13.i2.i8
+  %.564.i = getelementptr i8, ptr %arg.ground.4, i64 24
+  %.565.i = load double, ptr %.564.i, align 8
+  %.567.i = fmul double %"$phi972.0.2.0", %.565.i
+  %.571.i = fmul double %storemerge.i.i, %.567.i
+  %.600.i = getelementptr i8, ptr %arg.ground.4, i64 8
+  %.601.i = load double, ptr %.600.i, align 8
+  %.630.i = getelementptr i8, ptr %arg.ground.4, i64 16
+  %.631.i = load double, ptr %.630.i, align 8
+  %.641.i = fdiv double %.631.i, %storemerge.i.i
+  %.644.i = fmul double %.535.i, %.641.i
+  %.645.i = tail call double @atan(double %.644.i)
+  %.646.i = fmul double %.601.i, %.645.i
+  %.647.i = tail call double @llvm.sin.f64(double %.646.i)
+  %.648.i = fmul double %.571.i, %.647.i
   %sunkaddr = shl i64 %.83.i, 3
-  %sunkaddr43 = getelementptr i8, ptr %10, i64 %sunkaddr
-  %sunkaddr44 = getelementptr i8, ptr %sunkaddr43, i64 88
-  %.599.i = load double, ptr %sunkaddr44, align 8
-  %.601.i = fmul double %arg.torque, %.599.i
-  %.605.i = fmul double %.1027, %.567.i
-  %.606.i = fsub double %.601.i, %.605.i
-  %.626.i = icmp slt i64 %arg.at, -13
-  %.627.i = select i1 %.626.i, i64 %arg.p.5.0, i64 0
+  %sunkaddr41 = getelementptr i8, ptr %10, i64 %sunkaddr
+  %sunkaddr42 = getelementptr i8, ptr %sunkaddr41, i64 88
+  %.680.i = load double, ptr %sunkaddr42, align 8
+  %.682.i = fmul double %arg.torque, %.680.i
+  %.686.i = fmul double %.1027, %.648.i
+  %.687.i = fsub double %.682.i, %.686.i
+  %.707.i = icmp slt i64 %arg.at, -13
+  %.708.i = select i1 %.707.i, i64 %arg.p.5.0, i64 0
   %14 = getelementptr i8, ptr %10, i64 104
-  %.641.i = getelementptr double, ptr %14, i64 %.627.i
-  %.642.i = load double, ptr %.641.i, align 8
-  %.643.i = fmul double %.642.i, %.606.i
-  %.644.i = fadd double %.605.i, %.643.i
-  %.662.i = icmp slt i64 %arg.at, -10
-  %.663.i = select i1 %.662.i, i64 %arg.p.5.0, i64 0
+  %.722.i = getelementptr double, ptr %14, i64 %.708.i
+  %.723.i = load double, ptr %.722.i, align 8
+  %.724.i = fmul double %.723.i, %.687.i
+  %.725.i = fadd double %.686.i, %.724.i
+  %.743.i = icmp slt i64 %arg.at, -10
+  %.744.i = select i1 %.743.i, i64 %arg.p.5.0, i64 0
   %15 = getelementptr i8, ptr %10, i64 80
-  %.677.i = getelementptr double, ptr %15, i64 %.663.i
-  %.678.i = load double, ptr %.677.i, align 8
-  %.687.i = fdiv double %.606.i, %.678.i
+  %.758.i = getelementptr double, ptr %15, i64 %.744.i
+  %.759.i = load double, ptr %.758.i, align 8
+  %.768.i = fdiv double %.687.i, %.759.i
   br label %B972.endif
 
 common.ret:
@@ -2117,10 +2137,10 @@ B672.endif:
   %.295.i = fmul double %.119.i, %.294.i
   %.296.i = fadd double %.270.i3, %.295.i
   %.300.i = fdiv double %.296.i, %arg.spacing
-  %.783 = icmp slt i64 %arg.i, -6
+  %.783 = icmp slt i64 %arg.i, -7
   %.784 = select i1 %.783, i64 %arg.ground.5.0, i64 0
   %20 = getelementptr double, ptr %arg.ground.4, i64 %arg.i
-  %21 = getelementptr i8, ptr %20, i64 48
+  %21 = getelementptr i8, ptr %20, i64 56
   %.798 = getelementptr double, ptr %21, i64 %.784
   %.799 = load double, ptr %.798, align 8
   %.800 = fsub double %.290.i, %.799
@@ -2152,10 +2172,10 @@ B740.endif:
   br i1 %.945, label %B886, label %B972
 
 B972.endif:
-  %.1037.sroa.0.0 = phi double [ %.567.i, %B228.endif.endif.i ], [ %.13.i4.i, %B82.endif.endif.i ], [ 0.000000e+00, %B972 ]
-  %.1037.sroa.6.0 = phi double [ %.644.i, %B228.endif.endif.i ], [ %.333.i, %B82.endif.endif.i ], [ 0.000000e+00, %B972 ]
-  %.1037.sroa.9.0 = phi double [ %.687.i, %B228.endif.endif.i ], [ 0.000000e+00, %B82.endif.endif.i ], [ 0.000000e+00, %B972 ]
-  %.1037.sroa.12.0 = phi double [ %.463.i, %B228.endif.endif.i ], [ 0.000000e+00, %B82.endif.endif.i ], [ 0.000000e+00, %B972 ]
+  %.1037.sroa.0.0 = phi double [ %.648.i, %B300.endif.endif.i ], [ %.13.i4.i, %B148.endif.endif.i ], [ 0.000000e+00, %B972 ]
+  %.1037.sroa.6.0 = phi double [ %.725.i, %B300.endif.endif.i ], [ %.405.i, %B148.endif.endif.i ], [ 0.000000e+00, %B972 ]
+  %.1037.sroa.9.0 = phi double [ %.768.i, %B300.endif.endif.i ], [ 0.000000e+00, %B148.endif.endif.i ], [ 0.000000e+00, %B972 ]
+  %.1037.sroa.12.0 = phi double [ %.535.i, %B300.endif.endif.i ], [ 0.000000e+00, %B148.endif.endif.i ], [ 0.000000e+00, %B972 ]
   %.43.i = fcmp ule double %.224, 0.000000e+00
   %.67.i = fneg double %.224
   %"$phi44.0.2.0.i" = select i1 %.43.i, double %.67.i, double %.224
@@ -2167,7 +2187,7 @@ B104.lr.ph.i:
   %25 = icmp slt i64 %arg.i, 0
   %.1128 = select i1 %25, i64 %arg.hinges.5.0, i64 0
   %.1129 = add i64 %.1128, %arg.i
-  %.281.i15 = icmp slt i64 %arg.row, 0
+  %.281.i12 = icmp slt i64 %arg.row, 0
   %factor.op.mul.i = mul i64 %arg.hinges.5.4, %arg.hinges.5.3
   %.310.reass.i = mul i64 %factor.op.mul.i, %arg.hinges.5.2
   %26 = shl i64 %arg.hinges.5.4, 3
@@ -2176,22 +2196,22 @@ B104.lr.ph.i:
   %29 = mul i64 %28, %arg.hinges.5.2
   %30 = add i64 %29, 8
   %31 = mul i64 %30, %factor.op.mul.i
-  %32 = select i1 %.281.i15, i64 %26, i64 0
+  %32 = select i1 %.281.i12, i64 %26, i64 0
   %33 = shl i64 %.310.reass.i, 3
   %34 = select i1 %24, i64 %33, i64 0
   %35 = shl i64 %arg.row, 3
   %36 = getelementptr i8, ptr %arg.hinges.4, i64 %32
   %37 = getelementptr i8, ptr %36, i64 %34
   %scevgep = getelementptr i8, ptr %37, i64 %35
-  %sunkaddr46 = mul i64 %.310.reass.i, %28
+  %sunkaddr44 = mul i64 %.310.reass.i, %28
   br label %B104.i
 
 B104.i:
-  %lsr.iv = phi ptr [ %scevgep40, %B152.i ], [ %scevgep, %B104.lr.ph.i ]
+  %lsr.iv = phi ptr [ %scevgep38, %B152.i ], [ %scevgep, %B104.lr.ph.i ]
   %lsr.iv9.i = phi i64 [ %lsr.iv.next.i, %B152.i ], [ %arg.hinges.5.3, %B104.lr.ph.i ]
   %force.2.0189.i = phi double [ %.464.i, %B152.i ], [ 0.000000e+00, %B104.lr.ph.i ]
-  %sunkaddr47 = getelementptr i8, ptr %lsr.iv, i64 %sunkaddr46
-  %.324.i = load double, ptr %sunkaddr47, align 8
+  %sunkaddr45 = getelementptr i8, ptr %lsr.iv, i64 %sunkaddr44
+  %.324.i = load double, ptr %sunkaddr45, align 8
   %.326.i = fsub double %"$phi44.0.2.0.i", %.324.i
   %.331.i = fcmp ugt double %.326.i, 0.000000e+00
   br i1 %.331.i, label %B152.i, label %B148.i
@@ -2200,12 +2220,12 @@ B148.i:
   br label %B972.endif.endif.endif
 
 B152.i:
-  %scevgep41 = getelementptr i8, ptr %lsr.iv, i64 %31
-  %.458.i = load double, ptr %scevgep41, align 8
-  %.460.i = fmul double %.326.i, %.458.i
-  %.464.i = fadd double %force.2.0189.i, %.460.i
+  %scevgep39 = getelementptr i8, ptr %lsr.iv, i64 %31
+  %.458.i = load double, ptr %scevgep39, align 8
+  %.460.i15 = fmul double %.326.i, %.458.i
+  %.464.i = fadd double %force.2.0189.i, %.460.i15
   %lsr.iv.next.i = add i64 %lsr.iv9.i, -1
-  %scevgep40 = getelementptr i8, ptr %lsr.iv, i64 %26
+  %scevgep38 = getelementptr i8, ptr %lsr.iv, i64 %26
   %exitcond.not.i = icmp eq i64 %lsr.iv.next.i, 0
   br i1 %exitcond.not.i, label %B972.endif.endif.endif, label %B104.i
 
@@ -2229,8 +2249,8 @@ B972.endif.endif.endif:
   br i1 %.11.i, label %B972.endif.endif.endif.endif, label %B20.endif.i
 
 B20.endif.i:
-  %.21.i18 = fmul double %.191, %.191
-  %.28.i = fdiv double %.21.i18, 4.000000e-08
+  %.21.i16 = fmul double %.191, %.191
+  %.28.i = fdiv double %.21.i16, 4.000000e-08
   %.29.i = fmul double %.28.i, %.28.i
   %.30.i = fadd double %.29.i, 1.000000e+00
   %.35.i = fdiv double %.1349, %.30.i
@@ -2246,8 +2266,8 @@ B972.endif.endif.endif.endif:
   ]
 
 B972.endif.endif.endif.en...endif.endif.endif:
-  %sunkaddr48 = getelementptr i8, ptr %.1382, i64 8
-  %.1398.fca.1.load = load double, ptr %sunkaddr48, align 8
+  %sunkaddr46 = getelementptr i8, ptr %.1382, i64 8
+  %.1398.fca.1.load = load double, ptr %sunkaddr46, align 8
   %.1398.fca.0.load = load double, ptr %.1382, align 8
   %.1316 = fdiv double %.224, 4.000000e-03
   %.1375 = fadd double %.1316, %storemerge.i
@@ -2265,9 +2285,9 @@ B972.endif.endif.endif.en...endif.endif.endif:
   %.1480 = getelementptr double, ptr %42, i64 %.1466
   %.1481 = load double, ptr %.1480, align 8
   %.1482 = fadd double %.1449, %.1481
-  %.12.i19 = fcmp olt double %.1482, 0.000000e+00
-  %.13.i20 = select i1 %.12.i19, double 0.000000e+00, double %.1482
-  %.1543 = fsub double %.13.i20, %.1481
+  %.12.i17 = fcmp olt double %.1482, 0.000000e+00
+  %.13.i18 = select i1 %.12.i17, double 0.000000e+00, double %.1482
+  %.1543 = fsub double %.13.i18, %.1481
   %.1559 = icmp slt i64 %arg.at, -6
   %.1560 = select i1 %.1559, i64 %arg.p.5.0, i64 0
   %43 = getelementptr i8, ptr %10, i64 48
@@ -2436,9 +2456,9 @@ B972.endif.endif.endif.en...endif.endif.endif:
   %.2842 = fmul double %.1765, %.2466
   %.2843 = fadd double %.2810, %.2842
   %.2846 = fmul double %.13.i, %.13.i
-  %sunkaddr50 = shl i64 %.861, 3
-  %sunkaddr51 = getelementptr i8, ptr %23, i64 %sunkaddr50
-  %.2880 = load double, ptr %sunkaddr51, align 8
+  %sunkaddr48 = shl i64 %.861, 3
+  %sunkaddr49 = getelementptr i8, ptr %23, i64 %sunkaddr48
+  %.2880 = load double, ptr %sunkaddr49, align 8
   %.2881 = fmul double %.2880, 2.000000e+00
   %.2885 = fdiv double %.2846, %.2881
   %.2886 = fadd double %.2843, %.2885
@@ -2448,9 +2468,9 @@ B972.endif.endif.endif.en...endif.endif.endif:
   %.2950 = fmul double %.191, %.2948
   %.2982 = load double, ptr %.1480, align 8
   %.2983 = fadd double %.2950, %.2982
-  %.12.i21 = fcmp olt double %.2983, 0.000000e+00
-  %.13.i22 = select i1 %.12.i21, double 0.000000e+00, double %.2983
-  %.3042 = fmul double %.13.i22, %.13.i22
+  %.12.i19 = fcmp olt double %.2983, 0.000000e+00
+  %.13.i20 = select i1 %.12.i19, double 0.000000e+00, double %.2983
+  %.3042 = fmul double %.13.i20, %.13.i20
   %.3075 = fmul double %.2948, 2.000000e+00
   %.3079 = fdiv double %.3042, %.3075
   %.3113 = fmul double %.191, %.2982
@@ -2478,6 +2498,10 @@ B972.endif.endif.endif.en...endif.endif.endif:
   store double %.3461, ptr %.2915, align 8
   br label %common.ret
 }
+
+declare double @llvm.log.f64(double)
+
+declare double @llvm.exp.f64(double)
 
 declare double @llvm.fabs.f64(double)
 

@@ -11,6 +11,7 @@ from dynoan.analysis.launch.assumptions import BEHIND, FRICTION_GIVES, FRICTION_
 from dynoan.analysis.launch.large.compiling import compiled
 from dynoan.analysis.launch.large.layout import (
     FACTOR,
+    FALLS,
     FRICTION,
     FRONT,
     FRONT_SPIN,
@@ -92,16 +93,27 @@ def _road(x, heights, spacing):
 _road = compiled(_road)
 
 
+def _keeps(share, ground):
+    """Return the grip at a share of the load at rest, over the grip there; a tyre in the air has none to lose."""
+    if ground[FALLS] == 0.0 or share <= 0.0:
+        return 1.0
+    return math.exp(-ground[FALLS] * math.log(share))
+
+
+_keeps = compiled(_keeps)
+
+
 def _pulled(i, at, y, p, ground, load, arm, vx, force, torque):
     """Return the force along the road, the torque that the links hold, what spins the wheels up, and their slip."""
     if p[at + SHARE] == 0.0:
         return 0.0, 0.0, 0.0, 0.0
+    keeps = _keeps(load / p[at + STATIC], ground)
     if p[SLIPS] == 0.0:
-        most = ground[GRIP] * load
+        most = ground[GRIP] * keeps * load
         drive = min(max(p[at + SHARE] * force, -most), most)
         return drive, drive * arm, 0.0, 0.0
     slip = (y[FRONT_SPIN + i] * p[RADIUS] - vx) / max(abs(vx), SLOWEST)
-    drive = load * ground[PEAK] * math.sin(ground[SHAPE] * math.atan(ground[FACTOR] * slip))
+    drive = load * ground[PEAK] * keeps * math.sin(ground[SHAPE] * math.atan(ground[FACTOR] / keeps * slip))
     over = p[at + SHARE] * torque - drive * arm  # spins wheels and engine up; the engine's part never reaches the axle
     return drive, drive * arm + p[at + THROUGH] * over, over / p[at + SPIN], slip
 

@@ -15,7 +15,7 @@ from dynoan.analysis.launch.large.layout import FRONT, FRONT_SPIN, PITCH, REAR, 
 from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.motion import Angle, AxleState, Push, accelerations, wheel_centre
 from dynoan.analysis.launch.large.springs import path_at, suspension
-from dynoan.analysis.launch.large.tyre import SLOWEST, slip_law
+from dynoan.analysis.launch.large.tyre import SLOWEST, law_of, load_sensitivity
 from dynoan.analysis.launch.scene import Scene
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
@@ -23,6 +23,8 @@ from dynoan.units import GRAVITY
 
 #: rounds of Newton's method, its step for derivatives [m, rad], accelerations that count as none [m/s²] (numerics)
 ROUNDS, NUDGE, STILL = 40, 1e-7, 1e-8
+#: a tyre in the air has this share of its load [1] (numerics)
+SMALL = 1e-9
 
 
 def held_start(car: LargeCar, scene: Scene) -> FloatArray:
@@ -55,15 +57,20 @@ def held_start(car: LargeCar, scene: Scene) -> FloatArray:
     start[[Z, PITCH, FRONT, REAR]] = pose
     start[X] = _shift(car, pose)
     if scene.drive.turning is not None:
-        surface = scene.surface
-        law = slip_law(surface.grip, surface.sliding_grip, surface.slip_stiffness)
+        law = law_of(scene.surface).loaded(_shares(car, loads)[driven], load_sensitivity(scene.surface))
         slip = math.tan(math.asin(force / (law.grip * loads[driven])) / law.shape) / law.factor
         start[FRONT_SPIN + driven] = slip * SLOWEST / car.radius
     return start
 
 
+def _shares(car: LargeCar, loads: FloatArray) -> FloatArray:
+    """Return both axles' loads over those at rest. [1]"""
+    return np.asarray(loads / np.array([car.half.front.static_load, car.half.rear.static_load]))
+
+
 def _hold(car: LargeCar, scene: Scene, force: float, loads: FloatArray) -> None:
-    most, name = scene.surface.grip * loads, scene.surface.name
+    keeps = np.maximum(_shares(car, loads), SMALL) ** -load_sensitivity(scene.surface)
+    most, name = scene.surface.grip * keeps * loads, scene.surface.name
     if scene.drive.limited and force > min(most):
         which = "driven" if (most[0] < most[1]) == (car.half.driven == "front") else "braked"
         torques = f"{min(most) * car.radius:.0f} N m on {name}, not {force * car.radius:.0f} N m"

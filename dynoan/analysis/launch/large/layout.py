@@ -25,10 +25,11 @@ PARAMETERS = CHANGE + 1
 POWERS = 6  #: of the polynomials of a path
 
 # The ground of a row: grip that limits a force; shape, factor and peak of the slip law; the slip that the driver holds
-# on it, 0 where his foot stays down, and the time his foot takes; the road's height where the front and where the rear
+# on it, 0 where his foot stays down, and the time his foot takes; the power of its load by which a tyre's grip falls;
+# the road's height where the front and where the rear
 # wheels stood, from which heights count
-GRIP, SHAPE, FACTOR, PEAK, HOLDS, FOOT_TIME, STOOD = range(7)
-GROUNDS = 8
+GRIP, SHAPE, FACTOR, PEAK, HOLDS, FOOT_TIME, FALLS, STOOD = range(8)
+GROUNDS = 9
 
 # What is kept of a row at each step, besides the states: of both axles, then once
 LOAD, FORCE, DAMPER, WHEEL, WHEEL_RATE, ROAD, SLIP = range(0, 14, 2)  #: of the front; the rear's stands one behind

@@ -15,7 +15,7 @@ from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.held import held_start
 from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.translated import step as step_of_car
-from dynoan.analysis.launch.large.tyre import slip_law
+from dynoan.analysis.launch.large.tyre import law_of, load_sensitivity
 from dynoan.analysis.launch.model import Axle
 from dynoan.analysis.launch.run import Sides
 from dynoan.analysis.launch.scene import Scene, check
@@ -186,11 +186,11 @@ def run(
     return RowsMotion(np.asarray(np.arange(kept_steps) * step), states, kept, figures)
 
 
-def _ground(scene: Scene) -> tuple[float, float, float, float, float, float]:
+def _ground(scene: Scene) -> tuple[float, ...]:
     surface, foot = scene.surface, scene.drive.foot
-    law = slip_law(surface.grip, surface.sliding_grip, surface.slip_stiffness)
+    law, falls = law_of(surface), load_sensitivity(surface)
     holds = (0.0, 1.0) if foot is None else (foot.slip, foot.time)
-    return (surface.grip if scene.drive.limited else NO_LIMIT), law.shape, law.factor, law.grip, *holds
+    return (surface.grip if scene.drive.limited else NO_LIMIT), law.shape, law.factor, law.grip, *holds, falls
 
 
 def _turned(scenes: Sequence[Scene], time: FloatArray) -> tuple[FloatArray, FloatArray]:

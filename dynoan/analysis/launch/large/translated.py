@@ -25,7 +25,7 @@ from dynoan.analysis.launch.large.sealed import PARAMETERS, seal
 KEPT = Path(__file__).with_name("compiled.ll")
 _DTYPES = {"f": np.dtype(np.float64), "i": np.dtype(np.int64)}
 #: functions of the C library that the step calls, which LLVM must find in this process
-_CALLED = ("sin", "cos", "atan", "tanh", "memset")
+_CALLED = ("sin", "cos", "atan", "tanh", "exp", "log", "memset")
 _POINTER_BITS = 64
 
 #: fills figures, and where asked states and what is kept, of rows; parameters as of `compiled.run_rows`, the room aside
