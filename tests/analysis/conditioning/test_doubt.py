@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis.conditioning.separating.doubt import FEWER, LEAST, ONE_LAW, doubt
+from dynoan.analysis.conditioning.separating.doubt import FEWER, LEAST, ONE_LAW, ONE_SPEED, doubt
 
 
 def test_one_law_alone_is_doubted_most_and_more_laws_less():
@@ -20,4 +20,4 @@ def test_many_laws_are_doubted_least():
 
 
 def test_one_speed_tells_nothing_of_laws():
-    assert doubt(np.ones(1), np.zeros(1, dtype=int), one_speed=True) == LEAST
+    assert doubt(np.ones(1), np.zeros(1, dtype=int), one_speed=True) == ONE_SPEED

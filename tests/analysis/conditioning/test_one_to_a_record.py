@@ -12,9 +12,14 @@ from dynoan.analysis.conditioning.assumptions import (
     FRICTION_SPREAD,
     TURNING_SPEEDS,
     USUAL_FRICTION,
+    VALVE_INSTEAD,
     YIELD_SPEEDS,
 )
-from dynoan.analysis.conditioning.separating.one_to_a_record import either_way, middle_of_either
+from dynoan.analysis.conditioning.separating.one_to_a_record import (
+    either_way,
+    middle_of_either,
+    valve_instead,
+)
 
 MANY = len(YIELD_SPEEDS)
 PROBLEM = SimpleNamespace(
@@ -50,3 +55,13 @@ def test_draws_of_hardly_any_friction_reach_what_is_usual():
     assert np.mean(draws[:, 0] > USUAL_FRICTION) > 0.2
     assert draws[:, 0].min() >= 0.0
     assert_allclose(draws[:, : 1 + MANY].sum(axis=1), 200.0)
+
+
+def test_strong_friction_may_be_a_valve_that_holds_from_rest_and_usual_friction_is_not():
+    usual, strong = USUAL_FRICTION + FRICTION_SPREAD, 130.0
+    draws = valve_instead(PROBLEM, np.tile(holding(usual), (400, 1)), np.random.default_rng(3))
+    assert_allclose(draws[:, 0], usual)
+    draws = valve_instead(PROBLEM, np.tile(holding(strong), (400, 1)), np.random.default_rng(3))
+    assert draws[:, 0].min() == pytest.approx(USUAL_FRICTION, abs=2.0)
+    assert np.mean(draws[:, 0] == strong) == pytest.approx(1 - VALVE_INSTEAD, abs=0.08)
+    assert_allclose(draws[:, : 1 + MANY].sum(axis=1), strong + 200.0)

@@ -7,11 +7,11 @@ import numpy as np
 from dynoan.model.arrays import FloatArray, IntArray
 
 #: by which law friction turns around decides: the factor where one law has all the evidence, by how much it is less for
-#: each factor e in the number of laws that share it, and the least, as where all blocks have one speed [1]. A seal
+#: each factor e in the number of laws that share it, the least, and that where all blocks have one speed [1]. A seal
 #: follows no law to the letter. Where one law alone is left the draws do not hold what it is off by; where many are
 #: they differ by that already. Judged on made worlds: errors over widths go with this number of laws, and with nothing
-#: else that a record shows; a least of 0.84 held 70 % where a plain rig's friction is read some newtons low
-ONE_LAW, FEWER, LEAST = 1.68, 0.48, 1.2
+#: else that a record shows
+ONE_LAW, FEWER, LEAST, ONE_SPEED = 1.36, 0.40, 1.0, 1.2
 
 
 def doubt(chance: FloatArray, law: IntArray, *, one_speed: bool) -> float:
@@ -27,7 +27,7 @@ def doubt(chance: FloatArray, law: IntArray, *, one_speed: bool) -> float:
         Whether all blocks of the record have one speed, which tells nothing of laws.
     """
     if one_speed:
-        return LEAST
+        return ONE_SPEED
     each = np.bincount(law, chance)
     each = each[each > 0] / each.sum()
     return max(ONE_LAW + FEWER * float(np.sum(each * np.log(each))), LEAST)

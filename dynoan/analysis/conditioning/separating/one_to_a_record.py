@@ -30,6 +30,24 @@ def either_way(problem: Normal, found: FloatArray, slow: float, rng: np.random.G
     return _as_friction(problem, found, moved + rng.random(len(found)) * _to_usual(problem, found, slow))
 
 
+def valve_instead(problem: Normal, found: FloatArray, rng: np.random.Generator) -> FloatArray:
+    """Return draws in some of which friction stronger than usual is a valve that holds from rest, most of it or all.
+
+    Behind a spring that gives, such a valve's force rises over some travel after each reversal, as friction's does.
+
+    Parameters
+    ----------
+    problem, found, rng
+        As of `either_way`.
+    """
+    rubs = _rubs(problem, found)
+    strong = np.clip((rubs - a.USUAL_FRICTION) / a.FRICTION_SPREAD - 1.0, 0.0, 1.0)
+    if not strong.any():
+        return found
+    moved = strong * (rubs - a.USUAL_FRICTION) * (1.0 - 0.5 * rng.random(len(found)))
+    return _as_friction(problem, found, np.where(rng.random(len(found)) < a.VALVE_INSTEAD, -moved, 0.0))
+
+
 def middle_of_either(problem: Normal, x: FloatArray, slow: float) -> FloatArray:
     """Return the middle of what `either_way` makes of coefficients, shape (p,). [SI]"""
     return np.asarray(_as_friction(problem, x[None], 0.5 * _to_usual(problem, x[None], slow))[0])

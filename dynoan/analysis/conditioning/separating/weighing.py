@@ -17,7 +17,12 @@ from dynoan.analysis.conditioning.samples.rows import one_speed
 from dynoan.analysis.conditioning.separating import settling_assumptions as b
 from dynoan.analysis.conditioning.separating.doubt import doubt
 from dynoan.analysis.conditioning.separating.expectations import Kind
-from dynoan.analysis.conditioning.separating.one_to_a_record import either_way, lopsided, middle_of_either
+from dynoan.analysis.conditioning.separating.one_to_a_record import (
+    either_way,
+    lopsided,
+    middle_of_either,
+    valve_instead,
+)
 from dynoan.analysis.conditioning.separating.posterior import draws
 from dynoan.analysis.conditioning.separating.prior import Normal, Posterior, posterior
 from dynoan.analysis.conditioning.separating.tried import HOLDING, Tried
@@ -57,7 +62,11 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
         for (_, way), some in zip(split, _shared([part for part, _ in split], many), strict=True):
             if some:
                 found = _draws(one.problem, way, rng.standard_normal((some, len(way.kept))))
-                out.append(either_way(one.problem, found, slow[number], rng) if starts[0] in HOLDING else found)
+                out.append(
+                    either_way(one.problem, found, slow[number], rng)
+                    if starts[0] in HOLDING
+                    else valve_instead(one.problem, found, rng)
+                )
     drawn_ = np.concatenate(out)
     parts = np.bincount([number for number, _, _ in sets], chance)
     # About the weighed answers themselves: the mean of few draws has luck in it.
