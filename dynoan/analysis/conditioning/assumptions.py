@@ -148,8 +148,8 @@ TILT_UNSEEN = 0.12
 SAME_AS_YIELD, SAME_TEMPER, SAME_SPEED = 14.0, 0.3, 0.002
 #: how likely it is that friction stronger than usual, where no fluid is taken to yield, is a valve that holds from
 #: rest [1]; judged on made worlds: behind a spring the two are one to a record. From twice `FRICTION_SPREAD` beyond the
-#: usual on all of what is beyond may be
-VALVE_INSTEAD = 0.4
+#: usual on some of what is beyond may be, from four times on all
+VALVE_INSTEAD = 0.3
 
 # Priors of the joint fit: standard deviations of effects that are there or not
 #: gas force over travel [N/m]; common practice, no source

@@ -128,7 +128,7 @@ def test_friction_of_a_seal_with_bristles_is_told_within_its_error(seed):
     record = draw("LuGre strong", seed)
     found = condition(sweep_of(record))
     assert found.friction == pytest.approx(record.friction_n, abs=3.0 * found.friction_sd)
-    assert found.friction_sd < 0.3 * record.friction_n
+    assert found.friction_sd < 0.45 * record.friction_n  # a valve that holds from rest would look like it
 
 
 @pytest.mark.parametrize("row", ["fade by work strong", "fade strong"])

@@ -41,7 +41,7 @@ def valve_instead(problem: Normal, found: FloatArray, rng: np.random.Generator) 
         As of `either_way`.
     """
     rubs = _rubs(problem, found)
-    strong = np.clip((rubs - a.USUAL_FRICTION) / a.FRICTION_SPREAD - 1.0, 0.0, 1.0)
+    strong = np.clip((rubs - a.USUAL_FRICTION) / (2.0 * a.FRICTION_SPREAD) - 1.0, 0.0, 1.0)
     if not strong.any():
         return found
     moved = strong * (rubs - a.USUAL_FRICTION) * (1.0 - 0.5 * rng.random(len(found)))
