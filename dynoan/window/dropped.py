@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from dynoan.errors import CallError, DynoanError, LibraryError
 from dynoan.jobs.read.look import Brought, LookAnswer, LookQuestion, answer
 from dynoan.library import files, marker
+from dynoan.window.described import ENDING
 from dynoan.window.dropped_file import DroppedFile, SaidOfFile, card_dict, card_from, seal_of, shown_name
 
 if TYPE_CHECKING:
@@ -27,6 +28,15 @@ MOST_ASIDE = 200 << 20  #: bytes of files taken off that can be laid here again
 MOST_CARD = 1 << 16  #: bytes of a card
 ASIDE = ".off"
 _ID = re.compile(r"[0-9a-f]{16}")
+
+
+def _id_of(name: str, data: bytes) -> str:
+    """Return what tells a file from others: its bytes, and of a text that describes a car or a shock its name too.
+
+    A run is the same under any name; four shocks of one make have one text under four names.
+    """
+    named = name.casefold() if name.casefold().endswith(ENDING) else ""
+    return hashlib.sha256(named.encode() + data).hexdigest()[:16]
 
 
 class Dropped:
@@ -81,7 +91,7 @@ class Dropped:
         """
         if not data:
             raise CallError("an empty file", where=shown_name(name))
-        file_id = hashlib.sha256(data).hexdigest()[:16]
+        file_id = _id_of(shown_name(name), data)
         with self._lock:
             lying = self.files()
             if any(f.id == file_id for f in lying):
@@ -177,7 +187,7 @@ class Dropped:
             If it is gone or damaged.
         """
         data = files.read_bounded(self._folder / f"{file.id}.bin", MOST_BYTES)
-        if hashlib.sha256(data).hexdigest()[:16] != file.id:
+        if _id_of(file.name, data) != file.id:
             raise LibraryError("damaged on the disk", where=file.name, hint="drop it again")
         return data
 

@@ -8,6 +8,7 @@ from dynoan.window.example_car import example_values
 from tests.window.conftest import DEMO
 
 CAR, SHOCK = DEMO / "cars" / "kestrel.toml", DEMO / "shocks" / "FL-01.toml"
+RUN = min((DEMO / "dyno").iterdir())
 
 
 def test_files_of_a_car_and_a_shock_are_kept_with_the_others_and_taken_back_with_them(window):
@@ -37,6 +38,16 @@ def test_a_car_file_that_is_wrong_says_what(window):
     assert "This describes the car" in page
     assert "268" in page.split('class="fault">')[1].split("</p>")[0]
     assert "1 file looked at, 0 can be kept" in page
+
+
+def test_shocks_of_one_text_are_as_many_as_there_are_names(window):
+    for name in ("FL-01", "FR-02", "RL-03"):
+        window.put(f"{name}.toml", SHOCK.read_bytes())
+    window.put("run.csv", RUN.read_bytes())
+    window.put("the same run.csv", RUN.read_bytes())
+    assert len(window.desk.dropped.files()) == 4
+    window.post("/files/keep")
+    assert window.desk.library.shocks() == ("FL-01", "FR-02", "RL-03")
 
 
 @pytest.mark.parametrize(("units", "spring"), [("metric", "45"), ("us", "257")])

@@ -1,13 +1,26 @@
-"""The newcomer's way: from an empty folder to clicks in the car's file and a page on the disk, nothing typed."""
+"""The newcomer's way: from an empty folder to clicks in the car's file and a page on the disk, nothing typed.
+
+He drops what lies in a folder of his: the dyno shop's runs, one of them nameless, and the files of car and shocks.
+"""
+
+from base64 import b64encode
 
 import pytest
 
 from tests.browser.conftest import PATIENCE_MS
 from tests.once import lent_fits
+from tests.window.conftest import DEMO
 from tests.window.served import Served, entered
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 MOST_ACTIONS = 16
+DROPPED = (*sorted((DEMO / "dyno").iterdir()), DEMO / "unlabelled.csv", DEMO / "cars" / "kestrel.toml",
+           *sorted((DEMO / "shocks").iterdir()))  # fmt: skip
+#: as a browser makes of files that are let go over a page
+TRANSFER = """files => files.reduce((all, [name, data]) => {
+  all.items.add(new File([Uint8Array.from(atob(data), (c) => c.charCodeAt(0))], name));
+  return all;
+}, new DataTransfer())"""
 
 
 class Hand:
@@ -21,6 +34,12 @@ class Hand:
         self.actions += 1
         self.page.get_by_role(role, name=name).nth(nth).click()
         self.page.wait_for_load_state()
+
+    def drop(self, paths):
+        self.actions += 1
+        files = [[path.name, b64encode(path.read_bytes()).decode()] for path in paths]
+        transfer = self.page.evaluate_handle(TRANSFER, files)
+        self.page.dispatch_event("#drop", "drop", {"dataTransfer": transfer})
 
     def save(self, name):
         self.actions += 1
@@ -36,9 +55,10 @@ def test_from_an_empty_folder_to_a_saved_phone_page(chromium, tmp_path, tmp_path
         with entered(chromium, served) as page:
             hand = Hand(page)
             page.get_by_text("Nothing here yet").wait_for()
-            hand.press("Use the demo's files")
-            hand.press("Keep all 23")
-            page.get_by_text("23 new runs kept").wait_for()
+            hand.drop(DROPPED)
+            page.get_by_text("28 files looked at, 28 can be kept").wait_for()
+            hand.press("Keep all 28")
+            page.get_by_text("Kept: car kestrel").wait_for()
             hand.press("Packs", "link")
             served.wait()
             page.locator("[data-reload]").first.wait_for(state="detached")  # else it shows itself anew under the hand
