@@ -25,6 +25,8 @@ LONG = (
     "dynoan.jobs.health.curve_at", "dynoan.jobs.identify.identify_curve", "dynoan.jobs.identify.telling_run",
     "dynoan.jobs.plan.plan", "dynoan.jobs.choose.ranking.plans", "dynoan.jobs.launch.answering.launch_large",
     "dynoan.jobs.launch.measure_first.launch_large", "dynoan.jobs.launch.measure_first.nominal",
+    "dynoan.jobs.launch.not_in_file.nominal", "dynoan.jobs.launch.near_over.nominal", "dynoan.jobs.launch.levers.run",
+    "dynoan.jobs.ratio.answering.road_motion",
     "dynoan.jobs.launch.best.best_clicks_large", "dynoan.jobs.aim.search.search",
     "dynoan.jobs.bounce.answering.fit_swings", "dynoan.jobs.bounce.answering.predicted_within",
     "dynoan.jobs.learn.answering.fit_launches", "dynoan.jobs.learn.answering.left_out",

@@ -81,15 +81,20 @@ def _driven(corners: list[Corner], curves: list[Curve], roughness: float, speed:
     tyre = np.array([[c.tyre or np.nan] for c in corners])
     grid = np.linspace(-FASTEST, FASTEST, POINTS)
     table = np.stack([c.shock_ratio * curve(c.shock_ratio * grid) for c, curve in zip(corners, curves, strict=True)])
-    rows = np.arange(len(corners))[:, None]
+    rise, table = np.diff(table, axis=1, append=0.0).ravel(), table.ravel()
+    first = POINTS * np.arange(len(corners))[:, None]
 
     def rates(y: FloatArray, at: int) -> FloatArray:
+        out = np.empty_like(y)
+        out[:2] = y[2:]
         v = y[3] - y[2]
-        place_in = np.clip((v + FASTEST) / (2 * FASTEST) * (POINTS - 1), 0.0, POINTS - 1.001)
+        place_in = np.minimum(np.maximum((v + FASTEST) / (2 * FASTEST) * (POINTS - 1), 0.0), POINTS - 1.001)
         low = place_in.astype(int)
-        damper = table[rows, low] + (place_in - low) * (table[rows, low + 1] - table[rows, low])
-        force = rate * (y[1] - y[0]) + damper
-        return np.stack([y[2], y[3], force / sprung, (tyre * (road[at] - y[1]) - force) / unsprung])
+        in_table = first + low
+        force = rate * (y[1] - y[0]) + (table[in_table] + (place_in - low) * rise[in_table])
+        np.divide(force, sprung, out=out[2])
+        np.divide(tyre * (road[at] - y[1]) - force, unsprung, out=out[3])
+        return out
 
     y = np.zeros((4, len(corners), ROADS))
     kept = []
