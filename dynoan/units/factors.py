@@ -90,6 +90,7 @@ FACTORS: dict[str, dict[str, float]] = {
         "psig": PSI,
         "lb/in2": PSI,
         "lbf/in2": PSI,
+        **dict.fromkeys(("kgf/cm2", "kg/cm2", "kp/cm2"), 1e4 * GRAVITY),
     },
     "inertia": {"kg*m2": 1.0, "slug*ft2": POUND_FORCE * 12 * INCH}
     | {f"{m}*{d}": POUND * f**2 for m in ("lb", "lbm") for d, f in (("ft2", 12 * INCH), ("in2", INCH))}

@@ -99,7 +99,7 @@ def _refuse_mixed(part: SweepPart, v: FloatArray, f: FloatArray) -> None:
 
 def _left_out(part: SweepPart) -> tuple[str, ...]:
     """Return a warning of a force whose direction is not known, beside one whose direction is."""
-    left = [c.text for c in part.table.columns if c.channel == "force" and not c.direction and not c.lesser]
+    left = [c.text for c in part.table.columns if c.channel == "force" and not (c.direction or c.lesser or c.clicks)]
     if len(part.roles.forces) != 1 or part.roles.wide or not left:
         return ()
     return (f"column '{left[0]}' is a force of no direction that is known here and was left out",)

@@ -10,6 +10,7 @@ from itertools import pairwise
 from importers.assumptions.header import GROUPS_REACH
 from importers.header.column import HeaderColumn, describe_column
 from importers.header.header import NearLines
+from importers.words.adjusters import adjuster_of
 from importers.words.clicks import clicks_of
 from importers.words.dates import is_month
 from importers.words.directions import direction_of
@@ -36,13 +37,21 @@ def group_line(near: NearLines, names_at: int) -> int | None:
 def _speaks(cells: Sequence[str]) -> bool:
     """Whether a line's cells state clicks, shocks or both directions: what belongs to the columns' names."""
     some = [c for c in cells if c]
-    if any(_states_fact(c) for c in some):
+    if any(_states_fact(c) for c in some) or _are_set(some):
         return False
     clicks = sum(bool(clicks_of(c)) for c in some)
     ways = {direction_of(plain(c)) for c in some if len(plain(c).split()) <= 3} - {None}
     shocks = len({corner_or_shock_in(c) for c in some} - {None})
     days = len({c for c in some if c[-1:].isdigit() and is_month(c)})
     return len(cells) >= 3 and (clicks >= 2 or shocks >= 2 or days >= 2 or (len(ways) == 2 and len(some) <= 4))
+
+
+def _are_set(some: Sequence[str]) -> bool:
+    """Whether cells are adjusters, each before its number: "High speed comp", "2", "High speed reb", "3"."""
+    pairs = list(zip(some[::2], some[1::2], strict=False))
+    return len(some) == 2 * len(pairs) > 0 and all(
+        adjuster_of(plain(name)) is not None and re.fullmatch(r"\d{1,2}(?:\.0)?", n) for name, n in pairs
+    )
 
 
 def is_setting(cells: Sequence[str], names: Sequence[str]) -> bool:

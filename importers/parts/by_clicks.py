@@ -135,22 +135,32 @@ def _is_pair(one: HeaderColumn, other: HeaderColumn) -> bool:
 def _ways_of_knobs(part: SweepPart, columns: Sequence[HeaderColumn]) -> tuple[list[HeaderColumn], tuple[str, ...]]:
     """Return columns that name an adjuster and no direction as forces of its direction, with what is to be said of it.
 
-    Only in a table of peaks without any sign: where rebound is marked by a minus, each column is a whole curve.
+    Only in a table of peaks over speeds without sign, where the columns of each adjuster have one sign: where a column
+    has both, it is a whole curve.
     """
     keys = {key for c in columns for key in c.clicks}
     speed = part.roles.channels.get("velocity")
     open_one = all(c.direction is None and len(c.clicks) == 1 for c in columns)
-    if not open_one or "cr" in keys or {key[-1] for key in keys} != {"c", "r"} or "displacement" in part.roles.channels:
+    if not open_one or "cr" in keys or "displacement" in part.roles.channels:
         return list(columns), ()
-    held = [part.values[c.index] for c in (*columns, *((speed,) if speed else ()))]
-    if any(np.nanmin(x, initial=0.0) < 0 for x in held):
+    if speed is None or np.nanmin(part.values[speed.index], initial=0.0) < 0 or not _one_sign_each(part, columns):
         return list(columns), ()
     named = [replace(c, direction=_WAYS[next(iter(c.clicks))[-1]]) for c in columns]
-    first = {c.direction: c.text for c in reversed(named)}
-    said = (
-        f"'{first['compression']}' and '{first['rebound']}' name an adjuster and no direction: taken as the forces of"
-    )
-    return named, (f"{said} compression and rebound",)
+    first = {str(c.direction): c.text for c in reversed(named)}
+    ways = [way for way in _WAYS.values() if way in first]
+    texts = " and ".join(f"'{first[way]}'" for way in ways)
+    verb = "names" if len(ways) == 1 else "name"
+    return named, (f"{texts} {verb} an adjuster and no direction: taken as the forces of {' and '.join(ways)}",)
+
+
+def _one_sign_each(part: SweepPart, columns: Sequence[HeaderColumn]) -> bool:
+    """Whether the forces of each direction's adjusters are all positive or all negative; compression's are positive."""
+    signs: dict[str, set[float]] = {}
+    for column in columns:
+        x = part.values[column.index]
+        signs.setdefault(next(iter(column.clicks))[-1], set()).update(np.sign(x[np.isfinite(x)]).tolist())
+    found = {way: held - {0.0} for way, held in signs.items()}
+    return found.get("c", {1.0}) == {1.0} and len(found.get("r", {1.0})) == 1
 
 
 def _roles(part: SweepPart, columns: Sequence[HeaderColumn]) -> ColumnRoles:

@@ -49,10 +49,16 @@ def with_crank_speed(table: ParsedTable, facts: StatedFacts) -> ParsedTable:
     speed = 2 * np.pi * crank.hertz * crank.radius * (_rod_factor(ratio) if ratio else 1.0)
     index = max(*table.values, table.grid.width) + 1
     how = f"a crank of rod ratio {ratio:g}" if ratio else "a sine crank (no rod ratio is stated)"
-    said = f"velocity is the peak speed of {how}, from '{crank.column.text}' and the stroke"
+    said = f"velocity is the peak speed of {how}, from '{crank.column.text}' and {_stroke_said(crank.radius)}"
     kept = tuple(replace(c, channel=None) if _names(c, _STROKE) or _names(c, _AMPLITUDE) else c for c in table.columns)
     new = HeaderColumn(index, crank.column.text, unit="m/s", channel="velocity", worked_out=True)
     return replace(table, columns=(*kept, new), values={**table.values, index: speed}, warnings=(*table.warnings, said))
+
+
+def _stroke_said(radius: FloatArray | float) -> str:
+    """Return the stroke in words: the one of all rows, or that it stands in a column."""
+    one = {*np.unique(radius).tolist()}
+    return f"the stroke of {2e3 * one.pop():.5g} mm" if len(one) == 1 else "the stroke"
 
 
 def _crank(table: ParsedTable, facts: StatedFacts) -> _Crank | None:

@@ -32,6 +32,7 @@ def with_other_direction(table: ParsedTable) -> ParsedTable:
 
     The names may be a pair ("CD" and "RD"), or one alone is known; that the other is the other direction is said.
     """
+    table = _with_thrust(table)
     pair = _pair(table)
     if pair is None:
         return table
@@ -54,6 +55,17 @@ def with_other_direction(table: ParsedTable) -> ParsedTable:
         for c in table.columns
     )
     return replace(table, columns=columns, warnings=(*table.warnings, said))
+
+
+def _with_thrust(table: ParsedTable) -> ParsedTable:
+    """Return a table whose column of pressure by its name, "Druck", is a force where it is one of two directions."""
+    ways = {c.direction: c for c in table.columns if c.index in table.values and c.direction and not c.clicks}
+    thrust = next((c for c in ways.values() if c.channel == "pressure" and not c.unit), None)
+    if thrust is None or len(ways) != 2 or any(c.channel == "force" for c in table.columns):
+        return table
+    return replace(
+        table, columns=tuple(replace(c, channel=None, role=None) if c in ways.values() else c for c in table.columns)
+    )
 
 
 def _pair(table: ParsedTable) -> tuple[HeaderColumn, HeaderColumn] | None:

@@ -77,6 +77,10 @@ def _is_numeric(channel: Any) -> bool:
     return np.asarray(channel[:1]).dtype.kind in "iufb"
 
 
+#: properties that hold a channel's unit, as LabVIEW and others write it
+_UNITS = ("unit_string", "NI_UnitDescription", "Unit", "unit", "Units", "units")
+
+
 def _column(channel: Any) -> RecordColumn:
-    unit = str(channel.properties.get("unit_string", ""))
+    unit = next((str(v) for k in _UNITS if (v := channel.properties.get(k))), "")
     return RecordColumn(channel.name, unit, np.array(channel[:], np.float64))

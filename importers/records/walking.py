@@ -24,6 +24,7 @@ _NAMES = ("name", "channel", "label", "title", "id", "key", "signal")
 _UNITS = ("unit", "units")
 _SETTINGS = ("clicks", "setting", "settings", "adjusters")
 _NO_UNITS: Mapping[Any, Any] = MappingProxyType({})
+_FACTS_DEEP = 3  #: mappings below one of facts
 _LONG = 200  #: longer texts are no facts [characters]
 
 
@@ -51,8 +52,8 @@ def _records(
         units = {**units, **_units_beside(value)}
         beside = (*lines, *_facts(value, set()))
         for one in value.values():
-            if isinstance(one, Mapping) and _holds_facts(one):
-                beside = (*beside, *_facts(one, set()))
+            if isinstance(one, Mapping) and (found := _facts_below(one)) is not None:
+                beside = (*beside, *found)
                 units = {**units, **_units_beside(one)}
         for key, one in value.items():
             yield from _records(one, (*beside, *_title(str(key), under)), depth + 1, units, plain(str(key)))
@@ -139,7 +140,7 @@ def _rows(value: Sequence[Mapping[Any, Any]]) -> list[RecordColumn]:
     names = dict.fromkeys(str(k) for row in value[:2] for k in row)
     if len(value) < 2 or len(names) < 2:
         return []
-    if any(isinstance(v, dict | list) for row in value for v in row.values()):
+    if any(isinstance(v, dict | list | np.ndarray) for row in value for v in row.values()):
         return []
     return [RecordColumn(name, "", _column([row.get(name) for row in value])) for name in names]
 
@@ -195,12 +196,27 @@ def _number(value: Any) -> float:
         return float("nan")
 
 
-def _holds_facts(value: Mapping[Any, Any]) -> bool:
-    """Whether a mapping holds scalars, and none but a setting below them."""
-    return all(
-        not isinstance(v, list | np.ndarray) and (str(k).lower() in (*_SETTINGS, *_UNITS) or not isinstance(v, Mapping))
-        for k, v in value.items()
-    )
+def _facts_below(value: Mapping[Any, Any], depth: int = 0) -> tuple[str, ...] | None:
+    """Return the scalars of a mapping and of those below it as lines; None where it holds columns or rows."""
+    if depth > _FACTS_DEEP or any(isinstance(v, list | np.ndarray) for v in value.values()):
+        return None
+    lines = _facts(value, set())
+    for key, one in value.items():
+        if not isinstance(one, Mapping) or str(key).lower() in (*_SETTINGS, *_UNITS) or _quantity(one):
+            continue
+        below = _facts_below(one, depth + 1)
+        if below is None:
+            return None
+        lines = (*lines, *_title(str(key), ""), *below)
+    return lines
+
+
+def _quantity(value: Any) -> str:
+    """Return {"value": 30, "unit": "°C"} as "30 °C"; empty for others."""
+    if not isinstance(value, Mapping) or not isinstance(value.get("value"), int | float):
+        return ""
+    unit = _unit(value)
+    return f"{value['value']} {unit}" if unit else ""
 
 
 def _facts(value: Any, columns: set[str]) -> tuple[str, ...]:
@@ -208,7 +224,8 @@ def _facts(value: Any, columns: set[str]) -> tuple[str, ...]:
     if not isinstance(value, Mapping):
         return ()
     found = {str(k): v for k, v in value.items() if str(k) not in columns}
-    lines = [f"{k}: {v}" for k, v in found.items() if isinstance(v, str | int | float) and len(str(v)) < _LONG]
+    plain_ones = {k: _quantity(v) or v for k, v in found.items()}
+    lines = [f"{k}: {v}" for k, v in plain_ones.items() if isinstance(v, str | int | float) and len(str(v)) < _LONG]
     for key, one in found.items():
         if key.lower() in _SETTINGS and isinstance(one, Mapping):
             lines += [f"{k}={v}" for k, v in one.items() if isinstance(v, int)]

@@ -70,7 +70,7 @@ def _facts_of_stem(stem: str) -> StatedFacts:
     rest = re.sub(rf"(?<![A-Za-z0-9]){called}(?![A-Za-z0-9])", " ", undated)
     lone = _lone(rest)
     clicks = {} if twice or lone else clicks_of(rest)
-    key = re.search(r"(?i)(?:^|[_\s.-])pack[=_-]?([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
+    key = re.search(r"(?i)(?:^|[_\s.-])pack(?:[=_-]\s?|(?=(?-i:[A-Z])))([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
     named = shock_in(stem) or called
     pack = key[1] if key and key[1].lower() not in STOP else _left_over(stem, named, clicks)
     shock = named or _corner(stem)
@@ -79,7 +79,7 @@ def _facts_of_stem(stem: str) -> StatedFacts:
     maybe = () if clicks or twice or not doubtful else _maybe_clicks(rest.replace(shock, " ") if shock else rest)
     return StatedFacts(
         shock=shock, pack=pack, clicks=clicks, doubted=(*twice, *doubted_clicks(undated)), date=_day(stem),
-        gas_pressure=_pressure(stem), warnings=maybe,
+        gas_pressure=_pressure(stem), temperature=_temperature(stem), warnings=maybe,
     )  # fmt: skip
 
 
@@ -93,6 +93,12 @@ def _pressure(stem: str) -> float | None:
     """Return the one gas pressure in a name: "FL 200psi C4". [Pa]"""
     found = re.findall(r"(?i)(?<![\w.])(\d{1,3}(?:\.\d+)?)\s?(psi|bar)(?![a-z0-9])", stem.replace("_", " "))
     return quantity(" ".join(found[0]), "pressure", ".") if len(found) == 1 else None
+
+
+def _temperature(stem: str) -> float | None:
+    """Return the one temperature in a name: "FL 35degC". [°C]"""
+    found = re.findall(r"(?<![\w.])(\d{1,3}(?:\.\d+)?)\s?(?:°|deg)\s?([CF])(?![A-Za-z0-9])", stem.replace("_", " "))
+    return quantity(f"{found[0][0]} °{found[0][1]}", "temperature", ".") if len(found) == 1 else None
 
 
 def _lone(rest: str) -> bool:

@@ -13,7 +13,7 @@ from importers.patterns import regex
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft
 from importers.stated.one_knob import clicks_alone
-from importers.stated.pair_facts import facts_of_date, facts_of_pair
+from importers.stated.pair_facts import facts_of_date, facts_of_pair, name_alone
 from importers.stated.pairs import StatedPair, pairs, unframed
 from importers.stated.quantities import rate_in_words, stroke_in_words, thinned, units_in
 from importers.stated.scales import stated_scales
@@ -117,7 +117,11 @@ def _packed(lines: Sequence[str]) -> StatedFacts:
     if not any("pa" in line.lower() for line in lines):
         return StatedFacts()
     found = [
-        p.value for line in lines if len(line) <= _USUAL_LINE for p in pairs(line.strip()) if plain(p.key) in _PACKS
+        name_alone(p.value)
+        for line in lines
+        if len(line) <= _USUAL_LINE
+        for p in pairs(line.strip())
+        if plain(p.key) in _PACKS
     ]
     return StatedFacts(pack=next(filter(None, found), None))
 
@@ -132,7 +136,9 @@ def _lone_days(lines: Sequence[str]) -> StatedFacts:
         cells = [c.strip() for c in _CELLS.split(bare)] if len(line) <= _USUAL_LINE else []
         alone = len([c for c in cells if c]) <= 1 or at == 0
         if not _OF_ANOTHER_DAY.search(plain(bare)):
-            cells += [bare[m.end() :] for m in re.finditer(r",\s", bare)] if at == 0 else []
+            cells += [part for m in re.finditer(r",\s", bare) for part in (bare[: m.start()], bare[m.end() :])] * (
+                at == 0
+            )
             cells += re.findall(r"\(([^()]*)\)", bare)
         worded = [c for c in cells if alone or {*plain(c).split()[:1]} & keys.DATE]
         found += [day for c in (bare, *worded) if _DIGITS_OF_DAY.search(c[:_LONGEST_DAY]) and (day := _known_day(c))]

@@ -8,7 +8,7 @@ from importers.patterns import regex
 from importers.stated.facts import StatedFacts
 from importers.stated.one_knob import clicks_of_one_knob
 from importers.stated.pairs import StatedPair
-from importers.stated.quantities import is_rate, quantity, rate_of, rate_of_interval
+from importers.stated.quantities import NOT_THE_RIGS, is_rate, quantity, rate_of, rate_of_interval
 from importers.words import keys
 from importers.words.adjusters import CLICKS_ALONE, SOFT_END, adjuster_of
 from importers.words.channels import TABLE_WORDS
@@ -35,7 +35,7 @@ _OF_TITLE = word_set(
     " rig, absorber, dynamometer, testing, table, measurement, measurements, summary"
 )
 #: what says that a key's value is a number: "Dämpfer-Nr."
-_NUMBERED = regex(r"[\s.]+(?:no|nr|num|n°|id|number|nummer|numero|ref)\.?$")
+_NUMBERED = regex(r"[\s.]+(?:no|nr|num|n|n°|id|number|nummer|numero|ref)\.?$")
 #: the same before the word: "Réf. amortisseur", "N° de l'amortisseur"
 _NUMBER_OF = regex(
     r"^(?:ref|reference|referencia|riferimento|rif|no|nr|num|n°|no\.|id|number|nummer|numero|numer)\.?\s+"
@@ -43,7 +43,19 @@ _NUMBER_OF = regex(
 )
 #: a shock that one capital letter names; the other letters are units in a line of them
 _LETTER = regex(r"[A-MO-Z]")
+#: clicks behind a name: "wet LSC 6 LSR 8"
+_THEN_CLICKS = regex(r"(?i)[\s,;/]+(?=(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w))")
+#: what is behind a name and no part of it: a remark in brackets, a sentence after a comma
+_THEN_REMARK = regex(r"\s+\([^()]*[^\W\d_]{3}[^()]*\)$|,\s+(?=(?:[^\W\d_]+[\s.]+){2,}[^\W\d_]+\.?$).*")
+_A_SIZE = regex(r"[Øø]?\s?[\d.,/]+\s?(?:mm|cm|in|inch|\")(?:\s.*)?")
 _NO_SERIAL = regex(r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi)")
+
+
+#: what makes an amplitude the whole stroke
+_PEAK_TO_PEAK = regex(
+    r"\b(?:peak.to.peak|pk.pk|p.p|double|spitze.spitze|crete a crete|pico a pico|picco (?:a )?picco|topp.topp)\b"
+)
+_QUANTITIES = keys.TEMPERATURE | keys.OIL | keys.GAS | keys.STROKE | keys.AMPLITUDE | keys.ROD
 
 
 def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
@@ -65,14 +77,16 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         return StatedFacts(warnings=(said,))
     unit = is_unit(value) and not _LETTER.fullmatch(value)
     if _names_shock(key) and not unit and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value):
+        value = name_alone(value).removeprefix("#").strip()
         first = value.partition(",")[0]
         return StatedFacts(shock=first if first != value and shock_in(first) == first else value)
     if _unread_clicks(key, value):
         said = f"'{pair.key}: {pair.value}' are clicks of an adjuster that is not known here: not taken; state them"
         return StatedFacts(warnings=(said,))
-    if key in TABLE_WORDS["pack"] and adjuster_of(key) is None:
-        return StatedFacts(pack=value)
-    return _of_quantity(key, value, decimal)
+    if _key_of_number(key) in TABLE_WORDS["pack"] and adjuster_of(key) is None and not _A_SIZE.fullmatch(value):
+        return StatedFacts(pack=name_alone(value))
+    whole = _PEAK_TO_PEAK.search(f"{plain(pair.key)} {plain(value)}") is not None
+    return _of_quantity(key, value, decimal, whole=whole)
 
 
 def _end_of_clicks(pair: StatedPair, key: str) -> StatedFacts | None:
@@ -86,6 +100,22 @@ def _end_of_clicks(pair: StatedPair, key: str) -> StatedFacts | None:
         return StatedFacts(clicks={adjuster: int(match["number"] or 0)})
     said = f"'{pair.key}: {pair.value}' is the last click, whose number the file does not say: not taken; state it"
     return StatedFacts(warnings=(said,))
+
+
+def name_alone(value: str) -> str:
+    """Return a name without clicks and remarks behind it, as another line may state them.
+
+    >>> name_alone("gravel, LSC 6 LSR 8"), name_alone("FR-1 (rebuilt)"), name_alone("gravel 2")
+    ('gravel', 'FR-1', 'gravel 2')
+    """
+    clicks = _THEN_CLICKS.search(value)
+    value = value[: clicks.start()] if clicks and clicks_of(value[clicks.start() :]) else value
+    return _THEN_REMARK.sub("", value).strip(" ,;/") or value
+
+
+def _key_of_number(key: str) -> str:
+    """Return a key without its word for a number: "pack no" is the pack."""
+    return key if key in TABLE_WORDS["pack"] else _NUMBERED.sub("", key)
 
 
 def _names_shock(key: str) -> bool:
@@ -107,7 +137,11 @@ def _unread_clicks(key: str, value: str) -> bool:
     return in_value or (_CLICKS_OF.search(key) is not None and re.fullmatch(r"\d{1,2}", value) is not None)
 
 
-def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
+def _of_quantity(key: str, value: str, decimal: str, *, whole: bool = False) -> StatedFacts:
+    """Return the quantity that a key states; an amplitude that is `whole`, from peak to peak, is the stroke."""
+    name, _, unit = key.rpartition(" ")
+    if _NUMBER.fullmatch(value) and name in _QUANTITIES and is_unit(unit):
+        key, value = name, f"{value} {unit.upper() if unit in 'cf' else unit}"  # "oil_temperature_c: 31"
     if keys.is_date(key):
         return facts_of_date(value, key)
     if key in keys.TEMPERATURE:
@@ -120,12 +154,12 @@ def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
         return StatedFacts(
             gas_pressure=quantity(value, "pressure", decimal), warnings=_without_unit(key, value, "bar or psi")
         )
-    if key in keys.STROKE:
+    if key in keys.STROKE and not {*plain(value).split()} & NOT_THE_RIGS:
         half = value.startswith(("±", "+/-", "+-"))
         stroke = quantity(value.lstrip("±+-/ "), "length", decimal)
         return StatedFacts(stroke=2 * stroke if stroke is not None and half else stroke)
     if key in keys.AMPLITUDE and (radius := quantity(value.lstrip("±+-/− "), "length", decimal)) is not None:
-        return StatedFacts(stroke=2 * radius)
+        return StatedFacts(stroke=radius if whole else 2 * radius)
     if key in keys.ROD:
         return StatedFacts(rod=quantity(value, "length", decimal))
     if key in keys.RATE or is_rate(key):

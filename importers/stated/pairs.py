@@ -16,7 +16,14 @@ from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
-_PARTS = regex(r"[;\t|]|,(?=\s*[A-Za-zÀ-ÿ][^:=,]{0,40}[:=])|\s{3,}")
+_PARTS = regex(r"[;\t|]|\s{2,}(?=[^\W\d_][^\s:=]{0,20}\s?[:=]\s)|,(?=\s*[A-Za-zÀ-ÿ][^:=,]{0,40}[:=])|\s{3,}")
+#: what sets a key and its value in line: blanks before a colon, dots between the two
+_ALIGNED = regex(r"(?<=[^\s:=])\s{2,}(?=[:=]\s)|(?<=[^\W\d_])\s?(?:\.\s?){4,}:?\s*")
+#: "Temperature, C: 31"
+_UNIT_OF_KEY = regex(r"(?<=[^\W\d_]),\s?(°?[CF]|bar|psi|mm)\s?(?=[:=])")
+_UNIT_BEHIND = regex(r"\s*[\[(][^()\[\]]{1,8}[\])]$")
+#: "RL-121 (pack: B)"
+_KEYED_BRACKET = regex(r"\s\((?P<key>[^\W\d_][^():=]{1,30})[:=]\s?(?P<value>[^():=]{1,40})\)")
 _CELLS = regex(r"[;\t|,]|\s{2,}")
 _CELLS_WITH_COMMAS = regex(r"[;\t|]|\s{2,}")
 _PAIR = regex(r"\s*([^:=]{1,60}?)\s*[:=]+\s*(.*)$")
@@ -31,12 +38,13 @@ _TAGGED = regex(r"<(\w{2,30})>([^<>]+)</\1>")
 _NUMBER = regex(r"[-+\d.,]+")
 #: a title between marks: "*** RL-02 ***", "| RL-02 |"
 _FRAMED = regex(r"(?:([*=|~])\1*|([#_+-])\2+)\s*(?P<title>[^*=|~#]*[^\s*=|~#_+-])\s*(?:\1+|\2{2,})")
-_KEY_THEN_NUMBER = regex(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$")
+_KEY_THEN_NUMBER = regex(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s(?:deg\s)?\S+)?|\S+)$")
 #: "(oil 30 °C)" within a sentence
 _BRACKETED = regex(r"\(([^\W\d_][^()\d]{0,30}?)\s+(\d[^()]{1,12})\)")
 _SHOCK_INLINE = (
     r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|specimen|serial|s/n|sn)"
     r"\s+(?:no\.?\s+|nr\.?\s+|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*)(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"
+    r"(?!\s*(?:mm|cm|in|N|lbf?|kg|bar|psi|°)(?![\w-]))"
 )
 _PACK_INLINE = (
     r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)"
@@ -66,8 +74,16 @@ def pairs(line: str) -> list[StatedPair]:
     >>> [tuple(p) for p in pairs("# Shock: FL-03; LSC = 6")], [tuple(p) for p in pairs("Gas pressure;10;bar")]
     ([('Shock', 'FL-03'), ('LSC', '6')], [('Gas pressure', '10 bar')])
     """
-    bare = uncomment(unframed(_QUOTED.sub(_without_comma, _CLOCK.sub("\0", line)))).strip().strip('"')
+    bare = uncomment(unframed(_QUOTED.sub(_without_comma, _CLOCK.sub("\0", line)))).strip()
+    bare = _without_quotes(bare)
+    bare = _UNIT_OF_KEY.sub(r" (\1)", _ALIGNED.sub(_mark_of, bare))
+    bare = _KEYED_BRACKET.sub(lambda m: f"; {m['key']}: {m['value']}" if _known(m["key"]) else m[0], bare)
     return [StatedPair(k.replace("\0", ":"), v.replace("\0", ":")) for k, v in _pairs(bare)]
+
+
+def _mark_of(found: re.Match[str]) -> str:
+    """Return the mark in the place of blanks before one, or of dots."""
+    return ": " if "." in found[0] else ""
 
 
 def unframed(line: str) -> str:
@@ -87,18 +103,19 @@ def _without_comma(quoted: re.Match[str]) -> str:
 
 def _pairs(bare: str) -> list[StatedPair]:
     bare = _TAGGED.sub(r"\1: \2; ", bare).strip(" ;") if "</" in bare else bare
-    parts = [p.strip().strip('"') for whole in _PARTS.split(bare) for p in _keys_apart(whole)]
+    parts = [_without_quotes(p.strip()) for whole in _PARTS.split(bare) for p in _keys_apart(whole)]
     if not any(_has_mark(p) for p in parts):
         # Where semicolons, tabs or bars stand between cells, a comma is a decimal mark.
         apart = _CELLS_WITH_COMMAS if re.search(r"[;\t|]", bare) or _ends_in_decimal(bare) else _CELLS
-        return _cell_pairs([p.strip().strip('"') for p in apart.split(bare)])
+        return _cell_pairs([_without_quotes(p.strip()) for p in apart.split(bare)])
     found = []
     for i, part in enumerate(parts):
         match = _PAIR.match(part)
         if match is None:
-            found += _inline(part)
+            alone = _KEY_THEN_NUMBER.match(part)
+            found += [StatedPair(alone[1], alone[2])] if alone and _known(alone[1]) else _inline(part)
         else:
-            value = _value(match[2], parts[i + 1 : i + 3]).strip('"')
+            value = _unquoted(_value(match[2], parts[i + 1 : i + 3])).rstrip(" /|,")
             found += [StatedPair(match[1].strip(), value), *(_inline(match[1]) if not value else ())]
     return found
 
@@ -126,6 +143,20 @@ def _start_of_key(match: re.Match[str]) -> int:
 
 def _has_mark(part: str) -> bool:
     return re.search(r"[:=]", part) is not None
+
+
+def _without_quotes(text: str) -> str:
+    """Return a text without quotes at its ends; behind a number and nothing before, one is an inch."""
+    return text if re.search(r'^[^"]*\d"$', text) else text.strip('"')
+
+
+def _unquoted(value: str) -> str:
+    """Return a value without the quotes around it; one mark at its end may be an inch."""
+    return (
+        value[1:-1].strip()
+        if len(value) > 1 and value[0] in "\"'" and value[0] == value[-1]
+        else _without_quotes(value)
+    )
 
 
 def _value(text: str, following: list[str]) -> str:
@@ -197,4 +228,4 @@ def _named_thing(part: str) -> list[StatedPair]:
 
 
 def _known(key: str) -> bool:
-    return plain(key) in KNOWN
+    return plain(_UNIT_BEHIND.sub("", key)) in KNOWN

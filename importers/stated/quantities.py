@@ -16,7 +16,11 @@ from importers.words.spelling import plain
 from importers.words.unit_text import KIND, clean_unit, is_unit, kinds_of
 
 _QUANTITY = regex(r"^\s*([-+]?[\d.,']*\d)\s*(\S.*)?$")
-_UNIT_END = regex(r"\s*(?:[,;(]|\bat\b|\bbei\b|@)")
+_UNIT_END = regex(r"\s*(?:[,;(]|\bat\b|\bbei\b|@|\b(?:cold|hot|kalt|warm|froid|gauge|nominal)\b)")
+_FRACTION = regex(r"^(?:(\d+)[\s-]+)?(\d{1,2})/(\d{1,2})(?=\s?(?:in\b|inch|\"|”|''))")
+#: marks before a diameter, and the ones of an inch and of a pound behind a number
+_DIAMETER = regex(r"^[Øø⌀∅]\s*")
+_INCH = regex(r"(?<=\d)\s?(?:\"|”|''|″)")
 _GROUPED_BY_COMMA = regex(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?")
 _SAMPLING = regex(
     r"(?i)\b(?:sampl|abtast|abgetastet|aufgezeichnet|recorded|logged|logging|acqui|echantill|échantill|muestre|campion|amostra)"
@@ -41,7 +45,7 @@ _STROKE = regex(
     r"(?i)\b(?:stroke|hub|course|carrera|corsa)\s+(?:of\s+|=\s*)?(±\s*|\+\s?/?\s?-\s*)?(\d+(?:[.,]\d+)?\s*(?:mm|cm|m|in|inch(?:es)?|\"))(?![\w/])"
 )
 #: words before a stroke that is not the one of the test
-_NOT_THE_RIGS = frozenset(
+NOT_THE_RIGS = frozenset(
     ("shock", "damper", "max", "maximum", "full", "available", "usable", "free", "sensor", "wheel")
 )
 _LONGEST_CLAUSE = 6  #: longer ones are prose [words]
@@ -51,6 +55,9 @@ _CHANNEL_IN_UNIT = regex(r"\b(\w+)\s+(?:(?:is|are|sind|ist|son|values)\s+)?(?:in
 
 def quantity(value: str, kind: str, decimal: str) -> float | None:
     """Return a quantity in SI, temperatures in °C; None where there is no number or no unit of that kind."""
+    value = _FRACTION.sub(_as_decimal, _DIAMETER.sub("", value.strip()))
+    value = _INCH.sub(" in", value) if kind == "length" else value
+    value = re.sub(r"(?<=\d)\s?(?:#|lbs)$", " psi", value) if kind == "pressure" else value
     match = _QUANTITY.match(value)
     if match is None or not match[2]:
         return None
@@ -64,6 +71,12 @@ def quantity(value: str, kind: str, decimal: str) -> float | None:
         return parse(f"{number} {clean_unit(unit)}", kind)
     except (QuantityError, ValueError):
         return None
+
+
+def _as_decimal(found: re.Match[str]) -> str:
+    """Return a fraction of an inch as a number: "1 5/8"."""
+    below = int(found[3])
+    return f"{int(found[1] or 0) + int(found[2]) / below:.6g}" if below else found[0]
 
 
 def rate_of(value: str, decimal: str) -> float | None:
@@ -97,7 +110,7 @@ def rate_in_words(line: str, decimal: str) -> float | None:
 def stroke_in_words(line: str, decimal: str) -> float | None:
     """Return the rig's stroke that a sentence states, such as "Crank rig, stroke 2 in". [m]"""
     match = _STROKE.search(line)
-    if match is None or set(plain(line[: match.start()]).split()[-1:]) & _NOT_THE_RIGS:
+    if match is None or set(plain(line[: match.start()]).split()[-1:]) & NOT_THE_RIGS:
         return None
     stroke = quantity(match[2], "length", decimal)
     return stroke if stroke is None or not match[1] else 2 * stroke

@@ -10,7 +10,7 @@ from dynoan.errors import ReadError
 from dynoan.model.sweep import Source, Sweep
 from importers.assumptions.sweeps import MOST_PARTS, TRACE_ROWS
 from importers.parts import SweepPart, cut_table, with_half_titles_apart
-from importers.sweeps.idle import refuse_idle, refuse_idle_dates, refuse_idle_units
+from importers.sweeps.idle import refuse_idle, refuse_idle_units, with_dates_judged
 from importers.sweeps.left_aside import naming_left_aside
 from importers.sweeps.making import MadeSweep, make_sweep
 from importers.sweeps.pairing import DirectedSweep, halves_together, knobs_together, paired
@@ -56,7 +56,7 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
             hint="is a column of measurements read as a run or click column?",
         )
     refuse_idle_units(parts, file.name)
-    refuse_idle_dates(parts, file.name)
+    parts = with_dates_judged(parts, file.name)
     made = _agreeing(parts, [_source(part, i, len(parts), file) for i, part in enumerate(parts)])
     refuse_idle(parts[0].table.user, made, file.name)
     made = naming_left_aside(parts, made)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
@@ -53,24 +54,28 @@ def refuse_idle(user: ReadOptions, made: Sequence[MadeSweep], name: str) -> None
         )
 
 
-def refuse_idle_dates(parts: Sequence[SweepPart], name: str) -> None:
-    """Refuse an order of day and month that no day of the file stands in, or that its days cannot have.
+def with_dates_judged(parts: Sequence[SweepPart], name: str) -> list[SweepPart]:
+    """Return the parts, with a warning where their days cannot have the order that the user states.
 
     Raises
     ------
     ReadError
-        With the day that stands otherwise, where there is one.
+        If no day of the file stands in any such order.
     """
     order = parts[0].table.user.dates
     if not order or any(p.facts.swappable for p in parts):
-        return
+        return list(parts)
     days = list(dict.fromkeys(match[0] for text in _texts(parts, name) for match in _DAY.finditer(text)))
+    if not days:
+        raise ReadError(
+            f"--dates {order} had no effect, as no day stands in it as day, month and year in numbers",
+            where=name,
+            hint="leave it out",
+        )
     if any(date_of(day) == in_order(day.replace(".", "/").replace(" ", ""), order) for day in days):
-        return
-    why = (
-        f"'{days[0]}' can only be meant otherwise" if days else "no day stands in it as day, month and year in numbers"
-    )
-    raise ReadError(f"--dates {order} had no effect, as {why}", where=name, hint="leave it out")
+        return list(parts)
+    said = f"'{days[0]}' was taken as {date_of(days[0])}, though you say {order}: it can only be meant so"
+    return [replace(p, facts=replace(p.facts, warnings=(*p.facts.warnings, said))) for p in parts]
 
 
 def _texts(parts: Sequence[SweepPart], name: str) -> Iterator[str]:

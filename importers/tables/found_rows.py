@@ -31,6 +31,7 @@ from importers.tables.notes_beside import with_notes_above
 from importers.tables.numbers import WantedColumns
 from importers.tables.place import TextPlace, rows_start
 from importers.tables.ragged_rows import with_gaps_as_cells
+from importers.tables.setting_square import with_square_as_line
 from importers.tables.table import is_day_column
 from importers.tables.tidy_cells import tidied
 from importers.tables.titled_halves import with_halves_named
@@ -93,6 +94,8 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     if len(place.data) - place.at > len(place.text.encode()):
         return coded
     lines = place.text.split("\n")
+    square = with_square_as_line(lines)
+    lines = lines if square is None else square
     apart = with_notes_above(lines)
     lines = lines if apart is None else apart
     halves = with_halves_named(lines)
@@ -110,7 +113,7 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     of_knob = knob_unnamed(plain) if upright and not pairs else ""
     down = None if upright else with_speeds_down(plain)
     upright = upright or down
-    if all(new is None for new in (apart, stacked, worded, noted, clean, upright)):
+    if all(new is None for new in (square, apart, stacked, worded, noted, clean, upright)):
         return coded
     text = "\n".join(upright or plain)
     of_rows = rows_called_by_numbers(plain, down) if down else ""

@@ -11,9 +11,11 @@ from importers.patterns import regex
 
 _LARGEST_PAGE = 20_000_000  #: of a web page that is looked through for tables [bytes]
 #: a row of numbers, and a remark behind it
-_REMARK = regex(rb"(?m)^([-+\d.][-+\d.,;eE \t]*\d)[ \t]+#[^\r\n]*")
+_REMARK = regex(rb"(?m)^([-+\d.][-+\d.,;eE \t]*\d)[ \t]+#(?!N/?A|DIV|REF|VALUE|NUM|NAME|NULL|WERT|NV|#)[^\r\n]*")
 #: the clock of the program that listened, before each line that a board on the rig sent
 _HEARD = regex(rb"(?m)^\[?\d{1,2}:\d{2}:\d{2}[.,]\d{1,6}\]?[ \t]*-?>[ \t]*")
+#: a cell in quotes beside others
+_QUOTED_CELL = regex(rb'(?:(?<=[,;\t])"[^"]{0,300}"|(?<![^\n])"[^"]{0,300}"(?=[,;\t]))')
 _FIRST_LINES = 20  #: that all must begin with a clock
 _FIRST_BYTES = 4096  #: in which they are looked for
 _FEW = 200  #: that many marks are looked at one by one
@@ -34,6 +36,15 @@ def without_clocks_heard(data: bytes) -> bytes:
     """
     lines = [line for line in data[:_FIRST_BYTES].splitlines()[:_FIRST_LINES] if line.strip()]
     return _HEARD.sub(b"", data) if len(lines) > 2 and all(map(_HEARD.match, lines)) else data
+
+
+def without_breaks_in_cells(data: bytes) -> bytes:
+    """Return a file's bytes with a blank for each line end within a quoted cell of its head, beside other cells."""
+    head = data[:_FIRST_BYTES]
+    if b'"' not in head:
+        return data
+    closed = _QUOTED_CELL.sub(lambda m: b" ".join(m[0].splitlines()), head)
+    return closed + data[_FIRST_BYTES:] if closed != head else data
 
 
 def without_remarks(data: bytes) -> bytes:

@@ -35,12 +35,13 @@ from importers.tables.found_rows import (
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
 from importers.tables.odd_marks import with_usual_marks
 from importers.tables.place import rows_end
-from importers.tables.plain_bytes import page_as_text, without_clocks_heard, without_remarks
+from importers.tables.plain_bytes import page_as_text, without_breaks_in_cells, without_clocks_heard, without_remarks
 from importers.tables.plain_rows import MINUS
 from importers.tables.record_letters import without_letters
 from importers.tables.scale_rows import without_scale_rows
 from importers.tables.summaries import without_summaries
 from importers.tables.table import ParsedTable, RowBlock, TableBody
+from importers.tables.unread_cells import unread_cells
 from importers.tables.upright import long_turned_upright
 from importers.tables.wanted_rows import without_wanted_rows
 from importers.tables.worded_rows import with_words_above
@@ -64,7 +65,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     ReadError
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
-    heard = without_clocks_heard(page_as_text(without_padding(data)))
+    heard = without_breaks_in_cells(without_clocks_heard(page_as_text(without_padding(data))))
     usual = with_usual_marks(long_turned_upright(without_remarks(heard)))
     data, left_out = without_letters(with_units_above(with_words_above(usual)))
     encoding = detect_encoding(data[:HEAD], name)
@@ -117,7 +118,8 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHer
         )
     table = _table(RowBlock(b"", line), parsed, found, choice)
     if any(np.isnan(v.sum()) for v in parsed.values.values()):
-        table = replace(table, over=_over(bytes(rows), found.grid))
+        said = unread_cells(bytes(rows), table)
+        table = replace(table, over=_over(bytes(rows), found.grid), warnings=(*table.warnings, *said))
     return _TablesHere([table], above)
 
 

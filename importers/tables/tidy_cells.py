@@ -30,7 +30,7 @@ _SPELLED_NUMBERS = (  # whole cells: "397-" of office systems, "- 397" of spread
     (regex(r'(?<![^;\t|,])(\s*)"\((\d[\d.,\' ]*)\)"(?=\s*(?:[;\t|,]|$))'), r'\1"-\2"'),
 )
 _BRACKETED_ROW = regex(r"\s*\"?[-+−(]*\d")  #: a line whose brackets may be signs; names of columns begin with words
-_REMARK = regex(r"(?<=[\d.])\s+(?:#|//|!).*$")
+_REMARK = regex(r"(?<=[\d.])\s+(?:#(?!N/?A|DIV|REF|VALUE|NUM|NAME|NULL|WERT|NV|#)|//|!).*$")
 _MARKS = (";", "\t", "|", ",")
 
 

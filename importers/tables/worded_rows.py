@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from dynoan.model.importing import HEAD
 from importers.assumptions.tables import TIDY_LINES, UNIT_CELL_LINES, WORDED_ROWS
+from importers.grid import split_cells
 from importers.header import describe_column
 from importers.patterns import regex
 from importers.words.directions import direction_among
@@ -41,6 +42,8 @@ def with_words_as_names(lines: Sequence[str]) -> list[str] | None:
     if not kinds or kinds[0][1] < WORDED_ROWS or _is_usual(shape := kinds[0][0]):
         return None
     rows = [at for at, one in shapes.items() if one == shape]
+    if _named_above(lines, rows[0]):
+        return None
     found = _names(_parts(lines[rows[0]]), lines, rows)
     if found is None:
         return None
@@ -49,6 +52,19 @@ def with_words_as_names(lines: Sequence[str]) -> list[str] | None:
     out = [table.get(at, line) for at, line in enumerate(lines) if at != head]
     above = rows[0] - (head is not None and head < rows[0])
     return [*out[:above], "", "\t".join(names), *out[above:]]  # a line of prose above names nothing
+
+
+def _named_above(lines: Sequence[str], row: int) -> bool:
+    """Whether the line above a row names a motion and a force over cells as many as the row's: its words are cells."""
+    for mark in (";", "\t", "|", ","):
+        names = split_cells(lines[row - 1], mark) if row else []
+        if len(names) < 3 or len(names) != len(split_cells(lines[row], mark)):
+            continue
+        columns = [describe_column(k, name) for k, name in enumerate(names)]
+        held = {c.channel for c in columns} | {"force" for c in columns if c.direction}
+        if "force" in held and held & {"velocity", "displacement"}:
+            return True
+    return False
 
 
 def with_words_above(data: bytes) -> bytes:

@@ -8,19 +8,19 @@ from importers.patterns import regex
 
 LOW = (
     r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|slow|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
-    r"|bass[ae][\s-]*velocita|bs)"
+    r"|bass[ae][\s-]*velocita|bs|hidas|woln\w*|pomal\w*|lent[aeo]?|lagfart|langzaam|baixa[\s-]*velocidade|baixa)"
 )
 HIGH = (
     r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|fast|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
-    r"|alt[ae][\s-]*velocita|av)"
+    r"|alt[ae][\s-]*velocita|av|nopea|szybk\w*|rychl[aeyi]\w*|rapid[aeo]?|hogfart|snel|alta[\s-]*velocidade)"
 )
 _BUMP = (
     r"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe|druck|ingaande?|puristus|sisaan\w*|dobici[eau]|inveren|ingaand\w*|indad|inat|komprese|ugiecie"
-    r"|sciskani[ea]|stlac\w*|сжати[ея]|压缩|圧縮|압축|縮み側?)"
+    r"|sciskani[ea]|stlac\w*|сжати[ея]|压缩|圧縮側?|圧側|압축|縮み?側?)"
 )
 DROP = (
-    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|droop|extensao|extensi[oó]n|uitveren|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
-    r"|复原|回弹|伸ひ側?|리바운드|retorno|paluu\w*)"
+    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|droop|extensao|extensi[oó]n|uitveren|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|ulosvaimennus|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
+    r"|复原|回弹|伸ひ?側?|리바운드|retorno|paluu\w*)"
 )
 #: words for either direction
 WAY = rf"{_BUMP}|{DROP}"
@@ -28,7 +28,9 @@ _GAP = r"[\s-]*(?:(?:de|a|alle|di|en|in|of|la|der|bei)[\s-]+)*"
 
 
 def _both(speed: str, way: str, short: str) -> str:
-    return rf"{short}|{short[:2]}[\s-]*{short[2]}|{speed}{_GAP}{way}|{way}{_GAP}{speed}"
+    bump = f"|{short[:2]}b" if short[2] == "c" else ""
+    turned = f"|{short[2]}{short[:2]}"
+    return rf"{short}{bump}{turned}|{short[:2]}[\s-]*{short[2]}|{speed}{_GAP}{way}|{way}{_GAP}{speed}"
 
 
 _ADJUSTER_PATTERNS = {
@@ -40,11 +42,11 @@ ADJUSTER = regex("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJ
 #: words for clicks alone, none of which may mean a run or a place
 CLICKS_ALONE = (
     r"(?:clicks?|clics?|klicks?|klikk?|kliks?|klik\w+|scatti|rasten|naksua|cliques|kattanas\w*|щелчк\w*|клик\w*|"
-    r"段|格|클릭)"
+    r"クリック|ノッチ|段|格|클릭)"
 )
 CLICK_WORD = (
     r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
-    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|naksua|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|段|格|클릭|clicks?\s+(?:out|open))"
+    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|naksua|naksut|naksut|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|クリック|ノッチ|段|格|클릭|clicks?\s+(?:out|open))"
 )
 #: the end of an adjuster's range where it is soft
 SOFT = r"(?:soft|weich|souple|blando|morbido|zacht|mjuk)"

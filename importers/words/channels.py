@@ -21,7 +21,8 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         " зусилля, навантаження"
     ),
     "velocity": word_set(
-        "velocity, speed, vel, v, geschwindigkeit, geschw, kolbengeschwindigkeit, dampfergeschwindigkeit, vitesse,"
+        "velocity, speed, vel, v, geschwindigkeit, geschwindigkeiten, geschw, kolbengeschwindigkeit,"
+        " dampfergeschwindigkeit, vitesse,"
         " velocidad, velocita, vs, vd, spd, shaftspeed, shaft speed, velocities, geschwindigk, vpiston, vshaft, "
         "vdamper,"
         " shaftvelocity, pistonvelocity, pistonspeed, shockvelocity, dampervelocity, xdot, vz, vitesses, speeds, "
@@ -72,14 +73,19 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " test piece, test object, testobjekt, kappale, ダンパー,"
         " αμορτισερ, αποσβεστηρας, амортизатор, amortyzatora,"
         " ショック, 供試体, 供試品, 减振器, 減衰器, 试件, 减振器编号, 减震器, 减震器编号, 댐퍼, 시험편,"
-        " damper id, shock number, shockid, damperid, numero di serie, numero de serie, id ammortizzatore"
+        " damper id, shock number, shockid, damperid, numero di serie, numero de serie, id ammortizzatore, daempfer,"
+        " stossdaempfer, shock tested, tested shock, damper tested, tested damper, damper name, unit under test, uut,"
+        " shock s/n, damper s/n, ショック名, ショック番号, ダンパー名, ダンパー番号, 供試品番号"
     ),
     "pack": word_set(
         "pack, valve pack, valving, valve, shims, stack, shim stack, ventilpaket, paket, ventil, clapet, clapets,"
         " valvula, valvulas, pacco, pacco valvole, pacco lamelle, lamelle, empilage, build, valvepack, shimstack, "
         "valve code,"
         " valve stack, paquete, jeu de clapets, jeu clapets, shimpaket, valve setting, plattenpaket, packet, config "
-        "valve"
+        "valve, spec, valving spec, valve spec, valving code, piston, bestuckung, abstimmung, clapeterie, valvulado,"
+        " paquete de valvulas, paquete valvulas, pacote de valvulas, pacote, zestaw zaworow,"
+        " kleppenpakket, sada ventilu,"
+        " sada ventilov, venttiilipaketti, ventilpakke, ventilsats, バルブ, バルブ仕様, シム"
     ),
     "run": word_set(
         "run, lauf, messung, versuch, essai, ensayo, prova, run no, run number, test no, test number, versuch nr, "

@@ -8,11 +8,12 @@ from functools import lru_cache
 from importers.assumptions.words import MOST_CLICKS
 from importers.patterns import regex
 from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, SOFT_END, WAY
+from importers.words.click_forms import clicks_by_speed, listed_clicks
 from importers.words.spelling import plain
 
 _NO_UNIT = (
     r"(?![\d.]*\d)(?!\s*(?:/\s*s|%|n\b|kn\b|dan\b|lbs?\b|lbf\b|kgf?\b|mm|cm\b|m\b|in/|bar\b|psi\b|°|deg|hz\b|ms\b|µ"
-    r"|[¼½¾]|\d\s*/\s*\d+\s*turn|turns?\b|umdreh\w*|tours?\b|giri\b|vueltas?\b|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b))"
+    r"|x\s*[.\d]|[¼½¾]|\d\s*/\s*\d+\s*turn|turns?\b|umdreh\w*|tours?\b|giri\b|vueltas?\b|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b))"
 )
 #: where clicks are counted from, between the adjuster and its number
 _FROM = rf"(?:out\s+|in\s+)?(?:from|off)\s+(?:full\w*\s+)?(?:in|hard|closed|stiff|seated|{SOFT_END})"
@@ -44,24 +45,16 @@ _SPELLED = regex(rf"\b({'|'.join(_COUNTED)})(?=\s+{CLICK_WORD}\b)")
 #: the second number of "8 clicks out on compression and 6 on rebound"
 _AND_MORE = regex(rf"\b(and|und|et|y|e) (\d{{1,2}}) (?=(?:out )?(?:on|of|for|bei|en|in) (?:the )?(?:{WAY})\b)")
 _CLICKS_AFTER = regex(rf"\d\s*{CLICK_WORD}")
-_LISTED = regex(
-    r"(?P<names>(?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+"
-    r"(?P<numbers>\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
-)
-_LISTED_BEHIND = regex(  # "6-10 (C-R)"
-    r"(?<![\w.-])(?P<numbers>\d{1,2}(?:\s*[/+-]\s*\d{1,2})+)\s+"
-    r"(?P<names>(?:lsc|hsc|lsr|hsr|c|r)(?:[/+-](?:lsc|hsc|lsr|hsr|c|r))+)(?![a-z0-9/+-])"
-)
 _OF_SO_MANY = regex(r"\d\s*(?:of|von|sur|di|de)\s*(\d{1,3})(?!\d)")
 _SO_MANY_OF = regex(r"(?<![a-z0-9])(?:cr|c|r)\s?\d{1,2}\s*(?:of|von|sur|di|de)\s*\d")
 #: clicks with a sign, and what they are counted against
 _SIGNED = regex(r"(?<![\w.,])[+−-]\s?\d{1,2}(?![\d.])")
 _AGAINST = regex(r"\b(?:relative|baseline|base|delta|change[sd]?|versus|vs|compared|against|gegenuber|than)\b")
+_MORE = regex(rf"\b\d{{1,2}}\s*{CLICK_WORD}\s+(?:softer|stiffer|harder|firmer|more|less|weicher|harter)\b")
 _HELD = regex(r"\b(?:c|r|cr)\s+(?:is\s+)?(?:fixed|set|kept|held|constant|fest|stays)\b")
+_WHOLE = regex(r"\b(\d{1,2})\.0+(?![\d.])")  #: as spreadsheets write a whole number: "6.0"
 _GLUED = regex(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
 _ARROW = regex(r"\s*(?:[-=]*>|→)\s*(?=\d)")
-_TURNED = regex(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
-_TURNED_FIRST_R = regex(r"(?<![\w.])(\d{1,2})\s?r\s*[/ +-]\s*(\d{1,2})\s?c(?![a-z0-9])(?!\s*\d)")
 _BESIDE_WAY = regex(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
 #: how many clicks an adjuster has, which is no setting: "24 clicks total", "range 0 to 22 clicks"
 _ALL = regex(
@@ -75,7 +68,7 @@ _IN_ALL = regex(
 )
 #: an adjuster that is closed: no click out
 _CLOSED = regex(
-    rf"(?<![a-z0-9])(?P<adjuster>{ADJUSTER.pattern})\s+(?:full|fully)\s+(?:closed|hard|stiff|in)\b(?!\s+to\b)"
+    rf"(?<![a-z0-9])(?P<adjuster>{ADJUSTER.pattern})\s+(?:(?:full|fully)\s+(?:closed|hard|stiff|in)|closed)\b(?!\s+to\b)(?:\s+then\s+(?P<then>\d{{1,2}})\b)?"
 )
 _SHORT = {"c", "r", "cr"}
 _SPEED = rf"(?:{HIGH}|{LOW}|h|l)"
@@ -95,9 +88,8 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
     bare = _bare(text)
     if not any(c.isdigit() for c in bare) or is_relative(text):
         return ()
-    listed = _listed(bare)
+    listed, alone = listed_clicks(bare)
     if listed:
-        alone = _LISTED.sub(" ", bare)
         return (*listed, *((k, n) for k, n in (_found(alone) if alone != bare else ()) if k not in dict(listed)))
     clicks, bare = _by_speed(bare)
     single: dict[str, int] = {}
@@ -122,7 +114,8 @@ def is_relative(text: str) -> bool:
     >>> is_relative("relative to baseline: C +2, R -1"), is_relative("baseline C6 R8")
     (True, False)
     """
-    return _SIGNED.search(text) is not None and _AGAINST.search(plain(text)) is not None
+    bare = plain(text)
+    return _MORE.search(bare) is not None or (_SIGNED.search(text) is not None and _AGAINST.search(bare) is not None)
 
 
 def _bare(text: str) -> str:
@@ -130,13 +123,13 @@ def _bare(text: str) -> str:
 
     An arrow between numbers becomes "to".
     """
-    bare = plain(_ARROW.sub(" to ", text))
+    bare = _WHOLE.sub(r"\1", plain(_ARROW.sub(" to ", text)))
     for most in set(_OF_SO_MANY.findall(bare)) if "/" in bare else ():
         bare = re.sub(rf"(?<=\d)\s?/\s?{most}(?!\d)", " ", bare)  # "LSC 6 of 20, LSR 8/20"
     if _ALL.search(bare):
         bare = _IN_ALL.sub(" ", bare)
-    if "full" in bare:
-        bare = _CLOSED.sub(lambda found: f"{found['adjuster']} 0", bare)
+    if "full" in bare or "closed" in bare:
+        bare = _CLOSED.sub(lambda found: f"{found['adjuster']} {found['then'] or 0}", bare)
     if _CLICKED.search(bare):
         bare = _AND_MORE.sub(r"\1 \2 clicks ", _SPELLED.sub(lambda m: str(_COUNTED[m[1]]), bare))
     return _GLUED.sub(" ", bare)
@@ -144,7 +137,7 @@ def _bare(text: str) -> str:
 
 def _by_speed(bare: str) -> tuple[dict[str, int], str]:
     """Return the clicks stated as "comp hs/ls: 3/6", and the text without them."""
-    clicks: dict[str, int] = {}
+    clicks, bare = clicks_by_speed(bare)
     for match in list(_SPEEDS_OF_WAY.finditer(bare)) if "/" in bare or "-" in bare else []:
         way = "r" if re.fullmatch(rf"r|{DROP}", match["way"] or match["turned"]) else "c"
         speeds = [match[one] or match[other] for one, other in (("one", "first"), ("two", "second"))]
@@ -171,7 +164,7 @@ def doubted_clicks(text: str) -> list[str]:
     (['c10-18', 'r18-10'], [])
     """
     bare = _bare(text)
-    if not any(c.isdigit() for c in bare) or _listed(bare):
+    if not any(c.isdigit() for c in bare) or listed_clicks(bare)[0]:
         return []
     _, bare = _by_speed(bare)
     return _doubted(bare, _matches(bare))
@@ -183,7 +176,7 @@ def lists_adjusters(text: str) -> bool:
     >>> lists_adjusters("Clicks LSC-HSC-LSR: 6-4-10"), lists_adjusters("tested 6-4-10")
     (True, False)
     """
-    return bool(_listed(_bare(text)))
+    return bool(listed_clicks(_bare(text))[0])
 
 
 def all_clicks(text: str) -> bool:
@@ -223,19 +216,6 @@ def _said(text: str, bare: str) -> bool:
     ):
         return True
     return re.fullmatch(r"(?:cr|c|r)\s?\d{1,2}", bare) is not None or _BESIDE_WAY.fullmatch(bare) is not None
-
-
-def _listed(bare: str) -> tuple[tuple[str, int], ...]:
-    if turned := _TURNED.search(bare):
-        return ("c", int(turned[1])), ("r", int(turned[2]))
-    if turned := _TURNED_FIRST_R.search(bare):
-        return ("c", int(turned[2])), ("r", int(turned[1]))
-    match = _LISTED.search(bare) or _LISTED_BEHIND.search(bare)
-    if match is None:
-        return ()
-    names = re.findall(r"[a-z]+", match["names"])
-    numbers = re.findall(r"\d+", match["numbers"])
-    return tuple(zip(names, map(int, numbers), strict=True)) if len(names) == len(numbers) else ()
 
 
 def _name(match: re.Match[str]) -> str | None:

@@ -22,7 +22,7 @@ COMPRESSION = word_set(
     " shortening, sisäänjousto, surve, saspiešana, suspaudimas, compresie, comprimare, kokkusurumine,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn,"
     " druckst, druckstf,"
-    " squeezed, pushed, drukkracht, dobiciu, ściśnięty, стиск, стискання, стисканні, свиване"
+    " squeezed, pushed, sisäänvaimennus, drukkracht, dobiciu, ściśnięty, стиск, стискання, стисканні, свиване"
 )
 REBOUND = word_set(
     "freb, frebound, zugkraft, zugstufenkraft, "
@@ -39,7 +39,7 @@ REBOUND = word_set(
     " tempimas, trekkracht, kihúzás,"
     " zug, rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
     " zugst, zugstf,"
-    " rebond, tirage, traccion, trazione, traction, extensions, pulled, stretched, gezogen, odbiciu,"
+    " rebond, ulosvaimennus, tirage, traccion, trazione, traction, extensions, pulled, stretched, gezogen, odbiciu,"
     " відбій, відбою, розтяг, розтягування, отскок"
 )
 #: a direction as a sign alone, in a column of its own

@@ -12,12 +12,15 @@ TEMPERATURE = word_set(
     "starttemperatur, t oil, temp, temp huile, temp start, temperatur, temperatura, temperatura aceite, "
     "temperatura del aceite, temperatura dell olio, temperatura inicial, temperatura iniziale, temperatura olio, "
     "temperature, temperature amortisseur, temperature d huile, temperature de l huile, temperature huile, "
-    "temperature initiale, temperature start, test temp, test temperature"
+    "temperature initiale, temperature start, test temp, test temperature, temp at start,"
+    " temperature at start, temperature before test, temp before test, damper temperature before test,"
+    " shock temperature before test"
 )
 #: what is as warm as the shock: a temperature where its value has a unit of one, else its kind or amount
 OIL = CHANNEL_WORDS["temperature"] | word_set(
     "oil, ol, oel, huile, aceite, oleo, olie, olja, olje, olaj, olej, yag, масло, 油, オイル, 오일, 油温, オイル温度,"
-    " 유온, 温度, teplota oleje, temperatura oleju, oljetemperatur, olietemperatur, olietemperatuur, oljyn lampotila,"
+    " 유온, 温度, t,"
+    " teplota oleje, temperatura oleju, oljetemperatur, olietemperatur, olietemperatuur, oljyn lampotila,"
     " temperatura do oleo, yag sicakligi, температура масла"
 )
 #: gas pressure
@@ -26,7 +29,8 @@ GAS = word_set(
     "pressure, gasdruck, n2, n2 druck, n2 pressure, nitrogen, nitrogen pressure, nitrogeno, pgas, presion, "
     "presion de gas, presion del gas, presion gas, presion nitrogeno, pression, pression azote, pression d azote, "
     "pression de gaz, pression du gaz, pression gaz, pressione, pressione azoto, pressione del gas, pressione "
-    "gas, pressure, reservoir pressure, stickstoff, stickstoffdruck"
+    "gas, pressure, reservoir pressure, stickstoff, stickstoffdruck, gasdruk, pressao do gas, pressao gas, gastryck,"
+    " gastrykk, gastryk, ciśnienie gazu, kaasunpaine, tlak plynu, gáznyomás, давление газа, ガス圧, ガス圧力, 가스압"
 )
 #: day of the run
 DATE = word_set(
@@ -35,7 +39,8 @@ DATE = word_set(
     "test, date test, date time, date/time, datum, datum uhrzeit, datum/uhrzeit, fecha, fecha de ensayo, fecha "
     "ensayo, fecha y hora, gemessen am, measured, messdatum, prufdatum, recorded, run date, start, test date, "
     "tested, tested on, time stamp, timestamp, versuchsdatum, päivä, päivämäärä, pvm, kuupäev, datums, dátum, дата, "
-    "tarih, dato, dag, testdatum, 日期, 日付, 날짜, ημερομηνία, day, day of test"
+    "tarih, dato, dag, data badania, data testu, päiväys, date tested, session,"
+    " testdatum, 日期, 日付, 날짜, ημερομηνία, day, day of test"
 )
 #: words that end or begin a key of a day in languages that set no blanks, or run words together
 _OF_DATE = ("日期", "日付", "日時", "日", "날짜", "일자", "datum", "date")
@@ -57,18 +62,21 @@ def is_date(key: str) -> bool:
 #: stroke of the run
 STROKE = word_set(
     "carrera, carrera total, corsa, corsa totale, course, course totale, gesamthub, hub, prufhub, crank stroke, dyno "
-    "stroke, rig stroke, machine stroke, stroke, stroke length, test stroke, total stroke"
+    "stroke, rig stroke, machine stroke, stroke, stroke length, test stroke, total stroke,"
+    " full stroke, curso, skok, slaglängd, slaglengde,"
+    " slaglængde, iskunpituus, slag, zdvih, ストローク, 스트로크"
 )
 #: half the stroke of the run
 AMPLITUDE = word_set(
-    "amplitude, amplitud, ampiezza, amplitude de mouvement, motion amplitude, stroke amplitude, test amplitude, "
+    "crank throw, throw, half stroke, amplitude p-p, amplitude pp, double amplitude, peak to peak amplitude,"
+    " amplitude, amplitud, ampiezza, amplitude de mouvement, motion amplitude, stroke amplitude, test amplitude, "
     "crank radius, kurbelradius, wegamplitude, hubamplitude, amplituda, amplitudo, amplitude du deplacement"
 )
 #: diameter of the rod
 ROD = word_set(
     "rod, rod dia, rod diameter, shaft, shaft dia, shaft diameter, piston rod, piston rod diameter, kolbenstange,"
     " kolbenstangendurchmesser, stangendurchmesser, tige, diametre tige, diametre de tige, stelo, diametro stelo,"
-    " vastago, diametro vastago"
+    " vastago, diametro vastago, ロッド径, stangdiameter, tłoczysko, średnica tłoczyska, männänvarsi"
 )
 #: sample rate
 RATE = word_set(

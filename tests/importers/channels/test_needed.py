@@ -71,7 +71,7 @@ def test_a_decimal_mark_that_no_number_holds_had_no_effect(mark):
 
 
 @pytest.mark.parametrize(("options", "told"), [(ReadOptions(decimal=","), "--decimal ','"),
-                                               (ReadOptions(delimiter="\t"), "--delimiter '\t'")])  # fmt: skip
+                                               (ReadOptions(delimiter="\t"), "--delimiter tab")])  # fmt: skip
 def test_a_mark_that_fits_no_row_is_named_and_not_the_file(options, told):
     table = file("Velocity [mm/s],Compression [N],Rebound [N]", [50, 100, 200], [90, 150, 210], [110, 190, 260])
     with pytest.raises(ReadError) as raised:
