@@ -77,7 +77,7 @@ def _is_numeric(channel: Any) -> bool:
     return np.asarray(channel[:1]).dtype.kind in "iufb"
 
 
-#: properties that hold a channel's unit, as LabVIEW and others write it
+#: properties that hold a channel's unit, as loggers write it
 _UNITS = ("unit_string", "NI_UnitDescription", "Unit", "unit", "Units", "units")
 
 

@@ -218,7 +218,7 @@ def several_speeds_in_one() -> File:
 
 def force_first_no_time_name() -> File:
     s = stroke()
-    return file("labview.lvm", ["X_Value\tLoad (N)\tLVDT (mm)", *rows([s.t, s.f, s.x * 1e3], 4, "\t")], trace(s))
+    return file("two_channels.lvm", ["X_Value\tLoad (N)\tLVDT (mm)", *rows([s.t, s.f, s.x * 1e3], 4, "\t")], trace(s))
 
 
 def absolute_length() -> File:
