@@ -19,7 +19,7 @@ CORNER = Corner(234.0, 34.0, 40600.0, 210000.0, 120.0, (1500.0, 2900.0), (1000.0
 def logs(tmp_path_factory):
     folder = tmp_path_factory.mktemp("logs")
     random = np.random.default_rng(20)
-    t, travel, up = driven(CORNER, *pushes(random, CORNER, 3))
+    t, travel, up = driven(CORNER, *pushes(random, CORNER, 2))
     at = np.arange(0.0, t[-1], 0.01)
     axes = turned(random, np.interp(at, t, up), 12.0, gravity=True) / 9.80665
     rows = "".join(f"{w:.2f};{x:.4f};{y:.4f};{z:.4f}\n" for w, (x, y, z) in zip(at, axes, strict=True))
@@ -42,7 +42,7 @@ def test_a_phone_and_a_sensor_say_the_same(logs):
     assert (result["verdict"], result["predicted"], result["pushes"], result["corner"]) == (
         "cannot tell",
         None,
-        3,
+        2,
         "fl",
     )
     assert result["frequency_stated"]
@@ -53,7 +53,7 @@ def test_a_swing_that_stops_at_once_states_no_frequency(tmp_path):
     """So much friction that a corner comes to rest after half a swing: limits, and no figure."""
     random = np.random.default_rng(3)
     dry = replace(CORNER, friction=330.0)
-    t, travel, _ = driven(dry, *pushes(random, dry, 3))
+    t, travel, _ = driven(dry, *pushes(random, dry, 2))
     at = np.arange(0.0, t[-1], 0.02)
     rows = "".join(f"{w:.2f},{x:.1f}\n" for w, x in zip(at, np.interp(at, t, travel) * 920 + 40, strict=True))
     (tmp_path / "dry.csv").write_text("time [s],FL [mm]\n" + rows)

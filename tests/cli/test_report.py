@@ -71,7 +71,7 @@ def test_a_shock_has_its_own_section(library):
 
 @pytest.mark.parametrize(
     ("words", "said"),
-    [(("nothing-like-it",), "car kestrel"), (("--out", "/nowhere/at/all.html", "mixed"), "cannot be written")],
+    [(("nothing-like-it",), "car kestrel"), (("--out", "/nowhere/at/all.html", "shock=RR-04"), "cannot be written")],
 )
 def test_what_cannot_be_done_is_one_line_that_helps(library, words, said):
     done = dynoan("report", *words, "--library", library)
@@ -134,7 +134,7 @@ def test_what_a_log_does_not_say_is_told_as_for_travel(library, tmp_path):
         np.savetxt(
             path, np.column_stack([time, *columns]), "%.5f", ",", header=",".join(["Time [s]", *names]), comments=""
         )
-    to = ["--library", library, "--out", tmp_path / "told.html", "--force"]
+    to = ["--library", library, "--out", tmp_path / "told.html", "--force", "--no-launch"]
     columns = [f"--corner={corner}=POT_{n}" for n, corner in enumerate(CORNERS, start=1)]
     asked = dynoan("report", "kestrel", "--travel", log, *to)
     assert (asked.code, "say which, such as --corner fl=COLUMN" in asked.err) == (2, True)

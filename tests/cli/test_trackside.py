@@ -26,7 +26,8 @@ def data(library):
 
 
 def test_people_are_told_file_size_and_packs(library, tmp_path):
-    done = dynoan("trackside", "kestrel", "--pack", "mixed", "--out", tmp_path / "k.html", "--library", library)
+    done = dynoan("trackside", "kestrel", "--pack", "mixed", "--no-launch", "--out", tmp_path / "k.html",
+                  "--library", library)  # fmt: skip
     assert re.search(r"k\.html: \d+ kB, packs mixed; open it in the phone's browser", done.out)
     assert [p.name for p in tmp_path.iterdir()] == ["k.html"]
 
@@ -52,7 +53,7 @@ def test_counting_is_that_of_the_shocks_files(library):
     path.write_text(re.sub(r"(\[adjusters\.lsr\]\n)", r'\1counted = "from soft"\n', text), encoding="utf-8")
     try:
         out = library / "soft.html"
-        assert dynoan("trackside", "kestrel", "--out", out, "--library", library).code == 0
+        assert dynoan("trackside", "kestrel", "--no-launch", "--out", out, "--library", library).code == 0
         found = json.loads(re.search(r'id="data">(.*?)</script>', out.read_text("utf-8"), re.DOTALL)[1])
     finally:
         path.write_text(text, encoding="utf-8")
@@ -65,7 +66,7 @@ def test_a_recorded_setup_shows_and_one_noted_on_the_page_is_recorded(library, d
     done = dynoan("setup", "record", "kestrel", *day, "--library", library, "--json")
     assert done.code == 0
     out = library / "with.html"
-    dynoan("trackside", "kestrel", "--out", out, "--library", library)
+    dynoan("trackside", "kestrel", "--no-launch", "--out", out, "--library", library)
     found = json.loads(re.search(r'id="data">(.*?)</script>', out.read_text("utf-8"), re.DOTALL)[1])
     assert (found["setups"][0]["date"], found["setups"][0]["good"]) == ("2026-05-02", True)
     noted = tmp_path / "noted.toml"
@@ -82,7 +83,7 @@ def test_a_recorded_setup_shows_and_one_noted_on_the_page_is_recorded(library, d
 @pytest.mark.parametrize(
     ("words", "said"),
     [(("nobody",), "kestrel"), (("kestrel", "--pack", "ice"), "gravel, mixed"),
-     (("kestrel", "--out", "/nowhere/at/all.html"), "cannot be written")],
+     (("kestrel", "--no-launch", "--out", "/nowhere/at/all.html"), "cannot be written")],
 )  # fmt: skip
 def test_what_cannot_be_done_is_one_line_that_helps(library, words, said):
     done = dynoan("trackside", *words, "--library", library)

@@ -115,21 +115,25 @@ def test_peak_tables_beside_traces_lie_on_the_same_curve():
 @pytest.mark.parametrize(
     ("kind", "seeds"),
     [
-        ("dead clicks", (0, 1)),
+        ("dead clicks", (1,)),
         *(pytest.param(kind, (0, 2, 4), marks=pytest.mark.thorough)
           for kind in ("dead clicks", "cross-talk", "counted the other way")),
     ],
 )  # fmt: skip
 def test_oddities_are_named(kind, seeds):
     found = [{odd.kind for odd in a_map(draw(f"map {kind} 16", seed)).oddities} for seed in seeds]
-    assert sum(kind in kinds for kinds in found) >= 2
+    assert sum(kind in kinds for kinds in found) >= min(2, len(seeds))
 
 
-def test_a_screw_that_does_not_return_is_named_and_a_regular_one_is_not():
-    loose, regular = draw("map hysteresis 16", 6001), draw("map regular 16", 6001)
+def test_a_screw_that_does_not_return_is_named():
+    loose = draw("map hysteresis 16", 6001)
     assert [one.name for one in loose.packs[0].adjusters if one.loose] == ["c"]
     assert [(odd.kind, odd.adjuster) for odd in a_map(loose).oddities] == [("hysteresis", "c")]
-    assert not a_map(regular).oddities
+
+
+@pytest.mark.thorough
+def test_a_regular_screw_is_not_named():
+    assert not a_map(draw("map regular 16", 6001)).oddities
 
 
 def test_where_tests_stand_at_the_ends_only_the_run_between_is_named():
@@ -140,6 +144,7 @@ def test_where_tests_stand_at_the_ends_only_the_run_between_is_named():
         assert f"{name} (a run at {middle} from closed would tell)" in said
 
 
+@pytest.mark.thorough  # in every run: `test_used_as_meant`, of two adjusters
 def test_counting_the_other_way_is_said_with_what_would_settle_it():
     notes = " ".join(a_map(draw("map counted the other way 16", 0)).notes)
     assert "counted the other way" in notes

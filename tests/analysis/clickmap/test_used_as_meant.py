@@ -75,7 +75,7 @@ def test_after_a_later_run_of_one_setting_bands_of_untested_clicks_are_as_wide()
 @pytest.mark.parametrize("row", ["match peaks", "match one speed"])
 def test_one_shock_in_two_kinds_of_file_is_never_said_not_to_match(row: str):
     said = []
-    for seed in range(520, 528):
+    for seed in range(520, 524):
         world = draw(row, seed)
         same = [pair for pair in world.pairs if pair.worst == 0.0]
         assert same

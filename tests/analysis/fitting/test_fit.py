@@ -72,7 +72,7 @@ class TestHydraulicTruth:
         curve = fit(sweeps)
         assert errors(curve, SOFT, 0.65)[0] < 0.5
         assert curve.sweeps == ("made.csv", "made.csv")
-        assert curve.compression.samples == sum(fit(s).compression.samples for s in sweeps)
+        assert 1.9 < curve.compression.samples / fit(sweeps[0]).compression.samples < 2.1
 
     @pytest.mark.thorough
     def test_sweeps_that_differ_widen_the_band(self):
@@ -106,12 +106,13 @@ class TestExactTruth:
                 error += [float(np.abs(found / truth - 1).min()) for truth in (0.06, 0.2)]
         assert np.median(error) < 0.01
 
-    def test_bands_of_peak_tables_hold_the_truth(self):
+    @pytest.mark.parametrize("seeds", [8, pytest.param(20, marks=pytest.mark.thorough)])
+    def test_bands_of_peak_tables_hold_the_truth(self, seeds):
         """What a table measures is damping and friction together; the band of damping alone allows for friction that
         these tables do not hold, so it is the band of both that must not be too wide.
         """
         half, error, held = [], [], []
-        for seed in range(20):
+        for seed in range(seeds):
             curve = fit(table(seed))
             low, high = curve.total_band(ANY_SPEED)
             half.append(0.5 * (high - low))
