@@ -11,6 +11,7 @@ from dynoan.reading import read_log
 from dynoan.show.clock import now_text
 from tests.arrows import ROOT
 from tests.cli.pages import small_library
+from tests.frames import framed
 from tests.library.calling import dynoan
 from tests.show.pages.test_report import read
 
@@ -21,6 +22,13 @@ LOG = ROOT / "fixtures" / "demo" / "travel" / "kestrel_loose_run3.csv"
 @pytest.fixture(scope="module")
 def library(tmp_path_factory):
     return small_library(tmp_path_factory.getbasetemp())
+
+
+@pytest.fixture(autouse=True)
+def _frames(request, monkeypatch):
+    """One report is drawn; `tests/show/pages` holds what its pictures show."""
+    if request.function is not test_the_whole_library_has_every_part:
+        framed(monkeypatch)
 
 
 def report(library, *words):

@@ -59,13 +59,13 @@ def test_a_car_is_made_from_the_form_and_taken_back(demo):
         ("front.clicks", "lsc=x", "lsc"), ("fl.mass", "8000 kg", "outside"), ("front.unsprung", "400 kg", "outside"),
     ],
 )  # fmt: skip
-def test_a_fault_stands_at_its_field_and_nothing_is_written(demo, key, value, said):
-    answer = demo.post("/car/check", FORM | {key: value})
+def test_a_fault_stands_at_its_field_and_nothing_is_written(looked_at, key, value, said):
+    answer = looked_at.post("/car/check", FORM | {key: value})
     assert answer.status_code == 422
     at = answer.text.split(f'id="x-{key}">')[1].split("<")[0]
     assert said in at
     assert 'value="217 lb/in"' in answer.text
-    assert "kite" not in demo.desk.library.cars()
+    assert "kite" not in looked_at.desk.library.cars()
 
 
 def test_a_known_car_is_changed_only_after_the_change_was_shown(demo):
@@ -222,14 +222,14 @@ def test_a_bare_number_is_in_the_unit_of_its_field(demo, units, written):
     assert f"Spring [{written.split()[1]}]" in demo.get("/car?car=kestrel").text
 
 
-def test_what_is_refused_is_named_as_its_field_is(demo):
-    told = demo.get("/car/data", params={"car": "kestrel", "front.spring": "hard"}).json()["error"]
+def test_what_is_refused_is_named_as_its_field_is(looked_at):
+    told = looked_at.get("/car/data", params={"car": "kestrel", "front.spring": "hard"}).json()["error"]
     assert told.startswith("Spring front: 'hard' is not a number with a unit; write it like '")
 
 
-def test_a_change_is_shown_in_words(demo):
+def test_a_change_is_shown_in_words(looked_at):
     tried = {"car": "kestrel", "front.spring": "55 N/mm", "fl.mass": "270 kg", "rear.clicks": "lsc=3"}
-    page = demo.post("/car/put-on", tried).text
+    page = looked_at.post("/car/put-on", tried).text
     rows = re.findall(r'<th scope="row">(.*?)</th>.*?<bdi>(.*?)</bdi>.*?<bdi>(.*?)</bdi>', page)
     assert ("Spring rate, front axle", "45 N/mm", "55 N/mm") in rows
     assert ("Weight, front left", "268 kg", "270 kg") in rows
@@ -384,22 +384,22 @@ def test_clicks_for_a_launch_are_the_command_lines_and_go_into_the_file(few_clic
 
 
 @pytest.mark.parametrize("given", [{"wish": "nose"}, {"wish": "nothing"}, {"wish": "nose", "limit": "3 kg"}])
-def test_an_aim_that_cannot_be_is_told(demo, given):
-    page = demo.post("/car/aims", {"car": "kestrel", "surface": "sticky", **given}).text
+def test_an_aim_that_cannot_be_is_told(looked_at, given):
+    page = looked_at.post("/car/aims", {"car": "kestrel", "surface": "sticky", **given}).text
     at_its_field = 'id="x-limit"' in page
     assert at_its_field == (given["wish"] == "nose")
     assert ('class="said wrong"' in page) != at_its_field
     assert "Traceback" not in page
 
 
-def test_the_curves_drawn_on_the_car_are_those_of_the_screen_curves(demo):
+def test_the_curves_drawn_on_the_car_are_those_of_the_screen_curves(looked_at):
     turned = {"car": "kestrel", "front.clicks": "lsc=3,lsr=17", "rear.clicks": "lsc=4,hsr=13", "rear.pack": "tarmac"}
-    curves = demo.get("/car/data", params=turned).json()["curves"]
+    curves = looked_at.get("/car/data", params=turned).json()["curves"]
     for corner, one in curves.items():
-        shock = demo.desk.library.car("kestrel").corners[corner].shock
+        shock = looked_at.desk.library.car("kestrel").corners[corner].shock
         pack, _, clicks = one["what"].partition("@")
         asked = {"s": f"shock={shock},pack={pack},{clicks}"}
-        told = demo.get("/curves/data", params=asked).json()["curves"][0]
+        told = looked_at.get("/curves/data", params=asked).json()["curves"][0]
         assert one["standing"] == told["standing"] != "tested"
         for direction, line in told["lines"].items():
             for key, values in line.items():
