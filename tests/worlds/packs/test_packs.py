@@ -164,7 +164,7 @@ class TestShop:
         assert_allclose(draws.std(axis=0), 0.02, rtol=0.05)
         assert_allclose(np.corrcoef(draws[:, 0, 1], draws[:, 1, 1])[0, 1], 0.5, atol=0.05)
 
-    @pytest.mark.parametrize("form", ["trace", "one speed", "peaks"])
+    @pytest.mark.parametrize("form", ["trace", pytest.param("one speed", marks=pytest.mark.thorough), "peaks"])
     def test_stated_covariance_is_that_of_the_error(self, form: str):
         """Errors whitened by their covariance: a sum of squares of mean n, variance 2 n (chi-squared)."""
         job, rng, sums = a_job(1, form=form), dice(0), []
@@ -275,6 +275,8 @@ class TestRows:
         then, now = (world.force(world.asked[0], V, TESTED, date) for date in (0.0, 1.0))
         assert 0.85 < np.min(now / then) < 0.96
 
-    @pytest.mark.parametrize("row", ["map forms 8", "match peaks", "health gas"])
+    @pytest.mark.parametrize("row", [
+        "map forms 8", *(pytest.param(row, marks=pytest.mark.thorough) for row in ("match peaks", "health gas")),
+    ])  # fmt: skip
     def test_record_level_gives_files(self, row: str):
         assert all(run.record is not None and run.force is None for run in runs_of(draw(row, 0, "record"))[:4])

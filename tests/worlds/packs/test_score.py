@@ -86,6 +86,7 @@ class TestScore:
         missed = cells["known called none" if row == "identify alike" else "strange called known"]
         assert_allclose(missed, 1.0 - cells["sure: right"])
 
+    @pytest.mark.thorough
     def test_match_and_health(self):
         cells = figures("match 1 %", 25)
         assert max(cells["false matched"], cells["false not matched"]) <= 0.12
