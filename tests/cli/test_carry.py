@@ -37,9 +37,17 @@ def test_a_stiffer_front_spring(run):
 @pytest.mark.usefixtures("stiffer")
 def test_people_see_one_table_and_the_cautions_once(run):
     ran = run("carry", "kestrel", "stiffer")
-    for word in ("front left", "untouched", "lost %", "clicks counted from closed", "takes 7 % more force"):
+    for word in ("front left", "untouched", "off %", "clicks counted from closed", "takes 7 % more force"):
         assert word in ran.out
     assert ran.out.count(SHORT) == 1
+
+
+def test_sides_that_need_other_forces_are_told_in_one_breath(run, garage):
+    """Two shares of one kind, or more here and less there; never a share "and" the same."""
+    for text, said in ((change('mass = "262 kg"', 'mass = "282 kg"'), "takes 0 and 4 % more force of the shock"),
+                       (change('mass = "262 kg"', 'mass = "242 kg"'), "takes 0 and 4 % less force of the shock")):  # fmt: skip
+        put(garage, "cars/other.toml", text)
+        assert said in " ".join(run("carry", "kestrel", "other").out.split())
 
 
 def test_the_mark_of_cases_speaks_of_what_the_job_rests_on(run):

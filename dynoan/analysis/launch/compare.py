@@ -170,22 +170,23 @@ def apart(a: LaunchRun, b: LaunchRun, key: str, *, paired: bool) -> bool:
     A figure that the road decides must differ beyond the scatter between the roads, all of which both met. Where the
     same curves are on both, what is not known of them is the same on both sides: the difference must then
     have one sign in every combination of the ends of their bands; else the bands must not touch. What is not known of
-    the car itself counts as far as it moves the two differently.
+    the car itself counts as far as it moves the two differently. What roads, curves and car leave open adds by its
+    squares, so that no difference is called sure whose limits (`differences.difference`) reach to nothing.
     """
+    room = 0.0
     if key in a.roads and key in b.roads:
         off = np.asarray(b.roads[key]) - np.asarray(a.roads[key])
         room = t_quantile(0.975, len(off) - 1) * float(np.std(off, ddof=1)) / np.sqrt(len(off))
         if not abs(float(np.mean(off))) > room:
             return False  # which is better hangs on the road
+    change = abs(b.metrics[key] - a.metrics[key])
     if paired and a.levels and b.levels:
         off = np.asarray(b.levels[key]) - np.asarray(a.levels[key])
-        return bool(np.all(off > 0) or np.all(off < 0))
-    (a_low, a_high), (b_low, b_high) = (of_curves(run, key) for run in (a, b))
-    gap = max(b_low - a_high, a_low - b_high)
-    if not gap > 0:
-        return False
-    change = abs(b.metrics[key] - a.metrics[key])
-    return bool(change > np.hypot(change - gap, car_apart(a, b, key)))
+        gap = float(np.abs(off).min()) if np.all(off > 0) or np.all(off < 0) else 0.0
+    else:
+        (a_low, a_high), (b_low, b_high) = (of_curves(run, key) for run in (a, b))
+        gap = max(b_low - a_high, a_low - b_high)
+    return bool(gap > 0 and change > np.linalg.norm([change - gap, car_apart(a, b, key), room]))
 
 
 def of_curves(run: LaunchRun, key: str) -> tuple[float, float]:

@@ -102,8 +102,8 @@ def _carried_figures(places: Sequence[CarriedPlace | None]) -> tuple[ComparedFig
         (clicks_text(now.clicks), True, Measure("clicks", "clicks", lambda p: p.chosen.clicks_text)),
         (1.0, False, Measure("force_factor", "force at the shock, times", lambda p: p.corners[0].carried.force_factor,
                              digits=3)),
-        (0.0, False, Measure("untouched_lost", "ratio lost at worst, clicks kept", _worst_untouched, percent=True)),
-        (0.0, False, Measure("worst_lost", "ratio lost at worst, with these clicks", _worst, percent=True)),
+        (0.0, False, Measure("untouched_lost", "ratio off at worst, clicks kept", _worst_untouched, percent=True)),
+        (0.0, False, Measure("worst_lost", "ratio off at worst, with these clicks", _worst, percent=True)),
     )  # fmt: skip
     return tuple(_held_against(first, always, measure, places) for first, always, measure in rows)
 

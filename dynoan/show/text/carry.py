@@ -17,7 +17,7 @@ from dynoan.show.text.signs import signed
 def blocks(answer: CarryAnswer, _look: Look) -> list[Block]:
     """Return the table people read, what keeping takes, and the cautions."""
     shocks = [place.chosen.shocks[c.carried.name] for place in answer.places for c in place.corners]
-    columns = ["corner", "ratio", "was", "untouched", "is", "95 % limits", "lost %"]
+    columns = ["corner", "ratio", "was", "untouched", "is", "95 % limits", "off %"]
     rows = [row for corner in answer.corners for row in _rows(corner)]
     lines = dict.fromkeys(line for place in answer.places for line in _words(place, _tolerance(answer)))
     set_to = [_set_to(corner) for corner in answer.corners]
@@ -32,8 +32,8 @@ def _unsure(answer: CarryAnswer) -> list[Paragraph]:
     """Return why limits may be wide where little is lost, where the changed car's file gives any ±."""
     if not any(key.rpartition(".")[2] in OF_RATIO for key in answer.other.plus_minus):
         return []
-    return [Paragraph("The limits hold the ± of the car's file; what both cars share moves was and is alike, and so no "
-                      "share of what is lost.")]  # fmt: skip
+    return [Paragraph("The limits hold the ± of the car's file; what both cars share moves was and is alike, and so "
+                      "not how far a ratio is off.")]  # fmt: skip
 
 
 def doubts(answer: CarryAnswer) -> list[str]:
@@ -61,13 +61,19 @@ def _rows(corner: CarriedCornerFound) -> list[list[str]]:
     return rows
 
 
-def _factor(more: float) -> str:
-    return "the same force" if round(more) == 0 else f"{abs(more):.0f} % {'more' if more > 0 else 'less'} force"
+def _factor(place: CarriedPlace) -> str:
+    """Return how much more or less force than before the shocks of a place are asked for, left and right."""
+    each = sorted({round(100 * (corner.carried.force_factor - 1)) for corner in place.corners})
+    if each == [0]:
+        return "the same force"
+    if each[0] >= 0 or each[-1] <= 0:
+        way, sizes = "more" if each[-1] > 0 else "less", sorted(abs(more) for more in each)
+        return f"{' and '.join(f'{size}' for size in sizes)} % {way} force"
+    return f"{-each[0]} % less force on one side and {each[-1]} % more on the other"
 
 
 def _words(place: CarriedPlace, tolerance: float) -> list[str]:
-    factors = sorted({_factor(100 * (corner.carried.force_factor - 1)) for corner in place.corners})
-    takes = f"keeping the ratios takes {' and '.join(factors)} of the shock, at the same speed of the wheel."
+    takes = f"keeping the ratios takes {_factor(place)} of the shock, at the same speed of the wheel."
     return [f"{place.chosen.choice.where}: {takes}", *_doubts(place, tolerance)]
 
 

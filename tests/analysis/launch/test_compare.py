@@ -9,7 +9,8 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from dynoan.analysis.launch import load_transfer as lt
-from dynoan.analysis.launch.compare import car_damping, launch
+from dynoan.analysis.launch.compare import LaunchRun, apart, car_damping, launch
+from dynoan.analysis.launch.differences import difference
 from dynoan.analysis.launch.drive import constant_acceleration, full_grip, torque_drive
 from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.run import Sides, run_figures, run_states, sides
@@ -318,6 +319,27 @@ class TestSense:
                 assert len(values) == 37
         stops = sum(run.metrics[f"{a}_on_{s}_stop_s"] for a in ("front", "rear") for s in ("bump", "droop"))
         assert 0 < figures["on_stops_s"][0] <= stops
+
+
+class TestApart:
+    """A difference is never called sure whose own limits reach to nothing."""
+
+    @pytest.mark.parametrize("paired", [True, False])
+    @pytest.mark.parametrize(
+        ("of_car", "scatter", "sure"), [(0.0, 0.001, True), (0.1, 0.001, False), (0.0, 0.2, False)]
+    )
+    def test_it_holds_what_the_difference_holds(self, paired, of_car, scatter, sure):
+        one, two = (
+            LaunchRun(
+                "", {"wheelspin_s": spun}, {"wheelspin_s": spun - 0.005}, {"wheelspin_s": spun + 0.005}, {},
+                levels={"wheelspin_s": np.array([spun, spun - 0.005, spun + 0.005])},
+                roads={"wheelspin_s": spun + side * scatter * np.linspace(-1.0, 1.0, 12)},
+                of_car={"wheelspin_s": np.array([[-side * of_car, side * of_car]])},
+            )
+            for spun, side in ((0.80, 0.0), (0.75, 1.0))
+        )  # fmt: skip
+        found = difference(one, two, "wheelspin_s", paired=paired)
+        assert apart(one, two, "wheelspin_s", paired=paired) == sure == (found.high < 0)
 
 
 class TestWarnings:
