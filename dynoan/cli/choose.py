@@ -143,5 +143,9 @@ def _shown(call: Call, found: Answer, car: str, settings: Mapping[str, CornerSet
     code = call.show(found, plot, {"written": [{"table": c.table, "old": c.old, "new": c.new} for c in changes]})
     for change in changes:
         call.say(f"[{change.table}]  {change.old or '(nothing)'}  ->  {change.new}")
-    call.say(f"{car}: {len(changes)} lines written" if changes else f"{car}: nothing to write, it says so already")
+    call.say(
+        f"{car}: {len(changes)} line{'' if len(changes) == 1 else 's'} written"
+        if changes
+        else f"{car}: nothing to write, it says so already"
+    )
     return code

@@ -44,9 +44,8 @@ def test_people_see_one_table_and_the_cautions_once(run):
 
 def test_sides_that_need_other_forces_are_told_in_one_breath(run, garage):
     """Two shares of one kind, or more here and less there; never a share "and" the same."""
-    for text, said in ((change('mass = "262 kg"', 'mass = "282 kg"'), "takes 0 and 4 % more force of the shock"),
-                       (change('mass = "262 kg"', 'mass = "242 kg"'), "takes 0 and 4 % less force of the shock")):  # fmt: skip
-        put(garage, "cars/other.toml", text)
+    for mass, said in (("282 kg", "takes 0 and 4 % more force of"), ("242 kg", "takes 0 and 4 % less force of")):
+        put(garage, "cars/other.toml", change('mass = "262 kg"', f'mass = "{mass}"'))
         assert said in " ".join(run("carry", "kestrel", "other").out.split())
 
 

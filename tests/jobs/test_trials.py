@@ -154,7 +154,8 @@ def test_results_without_names_of_columns(bench, tmp_path, text, settings):
 
 
 @pytest.mark.parametrize(("text", "says"), [
-    ("time\n4.83\nDNF\n4.90\n", r"missing in row 2 of column 'time' \('DNF'\); take the row out"),
+    ("time\n4.83\n?\n4.90\n", r"missing in row 2 of column 'time' \('\?'\); take the row out"),
+    ("time\n4.83\nDNF\n4.90\n", r"missing in row 2 of column 'time' \('DNF'\); add a column with a or b"),
     ("run,speed [km/h]\n1,50\n2,60\n", "No column of run, speed holds such numbers"),
     ("", "no row of it holds a number"), ("\0\1", "no text"), ('a,"' + 140000 * "x", "no row of it|no table"),
 ])  # fmt: skip
@@ -265,6 +266,20 @@ def test_a_time_is_above_zero(bench, text):
     with pytest.raises(QuantityError, match="is no time: it is not above zero"):
         run(bench, [f"a {text}"])
     assert bench.library.trial("start").runs == ()
+
+
+@pytest.mark.parametrize(("text", "times", "said"), [
+    ("run,setting,time\n1,a,1:04.8\n2,b,DNF\n3,b,1:04.2\n4,a,1:04.9", 3, "row 2 of it is no result ('DNF')"),
+    ("run,setting,time,note\n1,a,64.8\n2,b,64.3\n3,b,64.2,slid wide\n4,a,64.9", 4, "4 results"),
+    ("run,setting,time,note\n1,a,64.8,\n2,b,64.3,\n3,b,64.2\n4,a,64.9,\nMean,,64.5", 4, "4 results"),
+], ids=["not finished", "one remark", "no remark in one, and a mean"])  # fmt: skip
+def test_runs_that_were_not_finished_and_rows_without_remarks(bench, tmp_path, text, times, said):
+    (tmp_path / "times.csv").write_text(text)
+    plan(bench)
+    found = note(bench, TrialRunQuestion.asked("start", table=tmp_path / "times.csv"))
+    assert len(found.noted) == times
+    assert "".join(run.setting for run in found.noted) == ("abba" if times == 4 else "aba")
+    assert said in found.how
 
 
 def test_a_result_far_from_the_others_is_asked_about(bench):

@@ -22,6 +22,10 @@ _RESULT = re.compile(r"\b(result|results|ergebnis|time|zeit|temps|tiempo|elapsed
 _SETTING = re.compile(r"[\"']?\s*([ab])\s*[\"']?$", re.IGNORECASE)
 #: share of a column's cells that must be results for it to hold them; judged: somebody did not finish
 _MOSTLY = 0.5
+#: what stands for a result of a run that was not finished, not started or not counted
+_UNFINISHED = re.compile(
+    r"(dnf|dns|dsq|dq|dnq|ret|nt|no time|did not (finish|start)|retired|disqualified)\.?", re.IGNORECASE
+)
 _SHOWN = 12  #: columns that a refusal names
 
 
@@ -58,19 +62,37 @@ def timed_runs(path: Path, trial: Trial, column: str | None = None) -> tuple[lis
     told = next((c for c in columns if all(_SETTING.match(cell) for cell in c.cells)), None)
     rest = [c for c in columns if c is not told]
     held = _named(path, rest, column) if column else _result_column(path, rest, trial)
-    values = held.read_as(trial.unit)
-    if None in values:
-        row = values.index(None)
-        raise ReadError(
-            f"a result is missing in row {row + 1} of column '{held.name}' ('{brief(held.cells[row])}')",
-            where=path.name,
-            hint="take the row out, or write a result and strike it out later",
-        )
-    settings = [None] * len(values) if told is None else [cell.strip(" \"'").lower() for cell in told.cells]
-    runs = [TimedRun(s, held.text(cell)) for s, cell in zip(settings, held.cells, strict=True)]
+    settings = [None] * len(held.cells) if told is None else [cell.strip(" \"'").lower() for cell in told.cells]
+    left = _without_result(held, trial, path, told is not None)
+    runs = [
+        TimedRun(s, held.text(cell))
+        for n, (s, cell) in enumerate(zip(settings, held.cells, strict=True))
+        if n not in left
+    ]
     which = "settings as the file has them" if told else f"settings in the order of the plan, {trial.plan}"
     name = f"the column '{held.name}'" if held.name else "its only column of results"
-    return runs, f"{len(runs)} results from {name}, {which}"
+    out = ", ".join(f"row {n + 1} of it is no result ('{brief(held.cells[n])}') and is left out" for n in left)
+    return runs, f"{len(runs)} results from {name}, {which}{f'; {out}' if out else ''}"
+
+
+def _without_result(held: ResultColumn, trial: Trial, path: Path, told: bool) -> tuple[int, ...]:
+    """Return the rows of runs that were not finished; raise where a result is missing for no such reason.
+
+    Where the plan alone says the settings, a row that is left out would give all that follow the wrong one.
+    """
+    missing = [n for n, value in enumerate(held.read_as(trial.unit)) if value is None]
+    odd = [n for n in missing if not (told and _UNFINISHED.fullmatch(held.cells[n].strip()))]
+    if odd:
+        cell = held.cells[odd[0]]
+        unfinished = _UNFINISHED.fullmatch(cell.strip())
+        raise ReadError(
+            f"a result is missing in row {odd[0] + 1} of column '{held.name}' ('{brief(cell)}')",
+            where=path.name,
+            hint="add a column with a or b for each run, so that it can be left out without shifting the settings"
+            if unfinished
+            else "take the row out, or write a result and strike it out later",
+        )
+    return tuple(missing)
 
 
 def _named(path: Path, columns: Sequence[ResultColumn], name: str) -> ResultColumn:

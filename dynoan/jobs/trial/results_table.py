@@ -70,12 +70,31 @@ def result_columns(path: Path) -> tuple[ResultColumn, ...]:
         raise ReadError(
             f"{width[0][0]} columns, more than the {_MOST_COLUMNS} that results have", where=path, hint="take a part"
         )
+    rows = _evened(rows, width[0][0])
+    width = Counter(len(row) for row in rows if any(map(_number, row))).most_common(1)
     first = next(n for n, row in enumerate(rows) if len(row) == width[0][0] and any(map(_number, row)))
     if _heads(rows[first], [row for row in rows[first + 1 :] if len(row) == width[0][0]]):
         first += 1
     body = [row for row in rows[first:] if len(row) == width[0][0]]
     head = rows[first - 1] if first and len(rows[first - 1]) == width[0][0] else [""] * width[0][0]
     return tuple(_column(name, [row[at] for row in body]) for at, name in enumerate(head))
+
+
+def _evened(rows: list[list[str]], width: int) -> list[list[str]]:
+    """Return rows that differ by a remark at their end as rows of one width: no run is lost for having none, or one."""
+    first = next(n for n, row in enumerate(rows) if len(row) == width and any(map(_number, row)))
+    whole = max((len(row) for row in rows[max(first - 1, 0) :]), default=width)
+    beyond = [cell for row in rows[first:] for cell in row[width:]]
+    if whole > width and any(map(_number, beyond)):
+        return rows  # figures stand there, not remarks
+    usual = [row for row in rows[first:] if len(row) == width]
+    filled = [at for at in range(width) if all(row[at] for row in usual)]
+
+    def a_run(row: list[str]) -> bool:
+        """Whether it has all that every whole row has: a mean under the table has not."""
+        return all(at < len(row) and row[at] for at in filled)
+
+    return [row + [""] * (whole - len(row)) if n == first - 1 or a_run(row) else row for n, row in enumerate(rows)]
 
 
 def _decoded(data: bytes) -> str:
