@@ -21,6 +21,8 @@ from dynoan.units import GRAVITY
 
 #: in a note on what a shock's tests tell, before the figures: those of another setting's tests differ by their errors
 OF_DYNO = "as the dyno found:"
+#: the same before what friction leaves open of where the car comes to stand
+STAYS_OFF = "it may truly stay off by"
 
 
 def half_car(car: Car, curves: Mapping[str, Curve] | None = None) -> HalfCar:
@@ -112,7 +114,10 @@ def _slopes(car: Car, frame: lt.Frame) -> tuple[dict[str, float], list[str]]:
         if lift:
             slopes["front"] = -lt.antisquat_slope(frame, lift, share=shares["front"])
         held = "none of it (anti_lift in [front] states it)" if lift is None else f"{100 * lift:.0f} % of the lift"
-        notes.append(f"all wheels drive: {front} of the drive at the front, whose links carry {held}")
+        notes.append(
+            f"all wheels drive: {front} of the drive at the front, whose links carry {held}; the same "
+            "at every travel, since [links] are those of the rear"
+        )
     elif "front" in car.extras.anti_lift:
         notes.append(f"{_file(car)}: anti_lift in [front] says nothing where the {axle} alone drives")
     return slopes, notes

@@ -8,10 +8,10 @@ from typing import NamedTuple
 import numpy as np
 from scipy.linalg import solve_triangular
 
-from dynoan.analysis.learning.assumptions import BLOCK, EVENED
+from dynoan.analysis.learning.assumptions import BLOCK, EVENED, ROUGHNESSES
 from dynoan.analysis.learning.logged import CHANNELS, SHOCKS, LoggedLaunch
 from dynoan.analysis.learning.problem import SENSORS, LearnProblem, LearnScene, LearnState
-from dynoan.analysis.learning.roughness import covariance
+from dynoan.analysis.learning.roughness import RoadHits, covariance
 from dynoan.analysis.learning.starting import first_starts
 from dynoan.model.arrays import FloatArray
 
@@ -55,10 +55,25 @@ def followed(
     shocks = tuple(c for c in launch.channels if c.name not in _OF_THE_DRIVE)
     off = np.concatenate([c.values - predicted[CHANNELS.index(c.name)] for c in shocks])
     assert problem.hits is not None
-    spread = covariance(launch, predicted, problem.hits, state.roughness, names=tuple(c.name for c in shocks))
+    spread = _likeliest(launch, predicted, problem.hits, off)
     evening = np.kron(np.eye(len(shocks)), _evening(launch.blocks))
     floor = np.mean(np.einsum("ij,jk,ik->i", evening, spread, evening))
     return Followed(float(np.sqrt(np.mean((evening @ off) ** 2))), float(np.sqrt(floor)))
+
+
+def _likeliest(launch: LoggedLaunch, predicted: FloatArray, hits: RoadHits, off: FloatArray) -> FloatArray:
+    """Return the covariance of the shocks' travel at the roughness that this launch's own log tells.
+
+    Launches of one day leave over other ground: what the others met says little of how rough this one's was.
+    """
+    names = tuple(c.name for c in launch.channels if c.name not in _OF_THE_DRIVE)
+    spreads = [covariance(launch, predicted, hits, roughness, names=names) for roughness in ROUGHNESSES]
+    scores = []
+    for spread in spreads:
+        factor = np.linalg.cholesky(spread)
+        white = solve_triangular(factor, off, lower=True)
+        scores.append(-0.5 * float(white @ white) - float(np.log(np.diag(factor)).sum()))
+    return spreads[int(np.argmax(scores))]
 
 
 def _evening(blocks: int) -> FloatArray:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from dynoan.analysis.launch.compare import NO_DIFFERENCE, LaunchRun, apart
-from dynoan.analysis.launch.from_car import OF_DYNO
+from dynoan.analysis.launch.from_car import OF_DYNO, STAYS_OFF
 from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.scene import Scene
@@ -224,7 +224,9 @@ def _run(case: LaunchCase, scene: Scene, many: bool, watch: Watch) -> LaunchRun:
 
 def assumed(cases: Sequence[LaunchCase]) -> tuple[str, ...]:
     """Return what was estimated or left out in any of the cases, each once; what the dyno told of the first alone."""
-    told = tuple(f"{note.partition(OF_DYNO)[0]}{OF_DYNO}" for note in cases[0].notes if OF_DYNO in note)
+    told = tuple(
+        f"{note.partition(mark)[0]}{mark}" for mark in (OF_DYNO, STAYS_OFF) for note in cases[0].notes if mark in note
+    )
     others = (n for case in cases[1:] for n in case.notes if not (told and n.startswith(told)))
     return tuple(dict.fromkeys([*cases[0].notes, *others]))
 

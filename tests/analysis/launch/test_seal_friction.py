@@ -128,4 +128,17 @@ def test_what_the_dyno_found_is_said_of_the_first_setting_alone():
     more = replace(case, large=replace(other, notes=(*other.notes, "and a note of its own")))
     notes = assumed([case, more])
     assert sum("rub" in note for note in notes) == 1
+    assert sum("stuck beside its middle" in note for note in notes) == 1
     assert notes[-1] == "and a note of its own"
+
+
+def test_how_far_beside_its_middle_a_car_may_stop_is_said():
+    """Friction over the rate that brings it back, at the wheel; nothing where nothing rubs."""
+    _, large = made()
+    (said,) = [note for note in large.notes if "stuck beside its middle" in note]
+    off = [
+        1e3 * rub / axle.spring for rub, axle in zip(large.friction, (large.half.front, large.half.rear), strict=True)
+    ]
+    assert f"{off[0]:.1f} mm at the front and {off[1]:.1f} mm at the rear" in said
+    _, smooth = made(dict.fromkeys(DYNO, 0.0))
+    assert not any("stuck beside" in note for note in smooth.notes)

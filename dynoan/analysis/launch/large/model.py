@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.analysis.launch.assumptions import FARTHEST, WHEEL_INERTIA, WHEEL_RADIUS
-from dynoan.analysis.launch.from_car import OF_DYNO
+from dynoan.analysis.launch.from_car import OF_DYNO, STAYS_OFF
 from dynoan.analysis.launch.links import LinkTravel, follow, polynomials, runs_away
 from dynoan.analysis.launch.model import Axle, HalfCar
 from dynoan.analysis.launch.torque_reaction import reaction_of
@@ -93,6 +93,7 @@ def large_car(car: Car, half: HalfCar, curves: Mapping[str, Curve] | None = None
         notes.append(SHAFT)
     paths = tuple(_path(name, half, radius, links if name == axle else None) for name in AXLES)
     friction = _friction(car, curves or {}, notes)
+    notes += _about_sticking(half, friction)
     spin = _spin(extras, half)
     wheels = _wheels(extras)
     return LargeCar(
@@ -167,6 +168,16 @@ def _friction(car: Car, curves: Mapping[str, Curve], notes: list[str]) -> tuple[
             f"cannot; friction in [{unknown[0]}] states it"
         )
     return out[0], out[1]
+
+
+def _about_sticking(half: HalfCar, friction: tuple[float, float]) -> list[str]:
+    """Return how far beside its rest a car may truly stop that the model lets creep there."""
+    beside = [f"{1e3 * rub / (axle.spring + axle.gas):.1f} mm at the {axle.name}"
+              for axle, rub in zip((half.front, half.rear), friction, strict=True) if rub]  # fmt: skip
+    if not beside:
+        return []
+    return ["a car that comes to rest stuck beside its middle is not modelled, since friction slides however slowly: "
+            f"{STAYS_OFF} {' and '.join(beside)}, at the wheel"]  # fmt: skip
 
 
 def _friction_sd(car: Car, curves: Mapping[str, Curve]) -> tuple[float, float]:
