@@ -44,6 +44,13 @@ def test_a_page_is_one_to_read(name):
     assert page.text.count("![") == len(SHOWN.findall(page.text))
 
 
+@pytest.mark.parametrize("name", [n for n, t in TOPICS.items() if list(steps(t)) and ground(t) == "demo"])
+def test_a_page_says_where_its_examples_run(name):
+    """Somebody who pastes them into an empty folder is told first that they want the demo's."""
+    said, _, _ = TOPICS[name].text.partition("```")
+    assert "`dynoan demo`, then `cd demo`" in said
+
+
 def test_pages_that_are_pointed_to_are_there():
     for page in TOPICS.values():
         for named in re.findall(r"`dynoan guide ([a-z-]+)`", page.text):

@@ -6,6 +6,7 @@ import json
 import re
 
 import pytest
+from matplotlib.text import Text
 
 from dynoan.errors import CallError, LookupFault, QuantityError, ReadError
 from dynoan.jobs.trial.changed import stated_values
@@ -258,6 +259,10 @@ def test_a_picture_holds_every_run(bench):
     presenting_of = presenting.figure(show(bench, TrialShowQuestion("start")))
     drawn = [line.get_ydata() for line in presenting_of.axes[0].get_lines()]
     assert [list(d) for d in drawn[:3:2]] == [[4.8, 4.9], [4.7, 4.72]]
+    assert not any("struck" in text.get_text() for text in presenting_of.findobj(Text))
+    note(bench, TrialRunQuestion.asked("start", strike=2, reason="missed a gear"))
+    struck = presenting.figure(show(bench, TrialShowQuestion("start")))
+    assert any("struck out" in text.get_text() for text in struck.findobj(Text))
 
 
 @pytest.mark.parametrize("text", ["-4.7", "0", "0:00.0"])

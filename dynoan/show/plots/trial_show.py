@@ -45,6 +45,10 @@ def draw_runs(ax: Any, answer: TrialShowAnswer) -> Any:
         look = style.series(number) | {"linestyle": "none", "markersize": 7.0}
         ax.plot(*_points(answer, side, struck=False), label=f"{side}: {plain(words)}", **look)
         ax.plot(*_points(answer, side, struck=True), fillstyle="none", **look)
+    if any(run.struck for run in trial.runs):  # hollow in either colour
+        ax.plot(
+            [], [], "s", fillstyle="none", color=style.SOFT, markersize=7.0, label="hollow: struck out, not counted"
+        )
     if judged is not None and judged.fit.difference is not None:
         base = np.array([trial.runs[n].result for n in trial.counted]) - judged.fit.left + judged.fit.values[0]
         ax.plot(np.array(trial.counted) + 1, base / factor, color=style.SOFT, linestyle=(0, (2, 2)),

@@ -11,7 +11,7 @@ from dynoan.show.pages.report.blocks import Block, Facts, Grid, OwnPlace, Pictur
 ABOVE = 150.0  #: at most so much may stand above a part that goes on below it [mm]
 SHEET = 235.0  #: of the 244 that Letter leaves between margins, what is counted on [mm]
 #: as `report.css` prints them, from above [mm]
-_HEADING, _LINE, _PICTURE, _FACTS, _CAPTION = 14.0, 4.5, 76.0, 13.0, 16.0
+_HEADING, _LINE, _PICTURE, _FACTS, _CAPTION = 14.0, 4.5, 95.0, 13.0, 16.0
 _ROW_LETTERS, _LINE_LETTERS, _ACROSS = (
     110,
     95,
