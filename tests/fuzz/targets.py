@@ -208,7 +208,9 @@ def _refusal(understand: Callable[[], object]) -> str:
 
 def targets() -> tuple[Target, ...]:
     """Return what is fuzzed, with seeds from the corpus, the demo and earlier finds."""
-    rigs = [p for p in sorted((FIXTURES / "layouts").iterdir()) if not p.name.endswith((".truth.json", ".xlsx"))]
+    rigs = [
+        p for p in sorted((FIXTURES / "layouts").iterdir()) if not p.name.endswith((".truth.json", ".xlsx", ".mat"))
+    ]
     found = [p.read_bytes() for p in sorted((FIXTURES / "fuzz").glob("*.txt"))]
     demo = FIXTURES / "demo"
     books = [p.read_bytes() for p in sorted((FIXTURES / "layouts").glob("*.xlsx")) if p.stat().st_size < 2 * BYTES]
