@@ -15,6 +15,7 @@ from dynoan.analysis.conditioning.forces.splines import design
 from dynoan.analysis.conditioning.left_open.untold import HARD, Untold, said_of
 from dynoan.analysis.conditioning.samples.rubbing import LAWS, Law, frictions
 from dynoan.model.arrays import FloatArray
+from dynoan.show.text.restated import restated
 from tests.analysis.conditioning_records import trace
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import fit, sweep_of
@@ -150,3 +151,10 @@ class TestStarts:
             return np.where(v < 0.05, 1e5 * v**2, 250.0 + 1e4 * (v - 0.05))
 
         assert self.surprise(square, 1.0) < 2.5
+
+
+def test_what_cannot_be_told_is_told_in_us_units_whole():
+    untold = Untold("compression", 15.0, 48.0, either=0.0, apart=0.0, step=0.001, slowest=0.032)
+    (said,) = said_of(untold, one_speed=False)
+    assert "15 N there, give or take 48 N" in said
+    assert "3.4 lbf there, give or take 10.8 lbf" in restated(said, "us")

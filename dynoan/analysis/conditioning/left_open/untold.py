@@ -80,7 +80,7 @@ def said_of(found: Untold, *, one_speed: bool) -> list[str]:
     if found.share < HARD:
         return []
     how = "cannot be told" if found.share >= NOT_AT_ALL else "is hard to tell"
-    most, why = f"{found.force:.0f} N there, give or take {found.half:.0f}", _cause(found, one_speed=one_speed)
+    most, why = f"{found.force:.0f} N there, give or take {found.half:.0f} N", _cause(found, one_speed=one_speed)
     return [f"{found.way} damping at {LOW * 1e3:.0f} mm/s {how} from this record ({most}): {why}. "
             "Judge low-speed clicks by damping and friction together, or by what a click changes between two runs on "
             f"one rig; {_cure(found, one_speed=one_speed)}"]  # fmt: skip
