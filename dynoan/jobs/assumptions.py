@@ -58,3 +58,6 @@ A_CLICK = 2e-4
 #: [1] a time or a speed further than this factor from the median of a trial's others is asked about; judged: no setting
 #: makes a car three times as quick, a slipped point makes it ten times
 FAR_RESULT = 3.0
+#: [1] the same from those of its own day, where there are some; judged: one course, one car: a run of two thirds of the
+#: time was broken off or cut, and a speed in km/h among mph is 1.6 times too large, in m/s 2.2 times too small
+FAR_OF_A_DAY = 1.5

@@ -17,7 +17,7 @@ from dynoan.analysis.learning.assumptions import (
     BEFORE,
     LEANING,
     LEANING_AT,
-    LEANING_TIME,
+    LEANING_TIMES,
     MODEL_ERROR,
     MODEL_TIME,
     ROAD_APART,
@@ -139,7 +139,8 @@ def _leaning(middles: FloatArray, apart: FloatArray, roughness: float) -> FloatA
     """Return what the car's leaning does to one side: it grows with the speed, which grows with time."""
     grown = np.sqrt(np.maximum(middles - BEFORE, 0.0) / AFTER)
     size = LEANING**2 * roughness / LEANING_AT
-    return np.asarray(size * grown[:, None] * grown[None, :] * np.exp(-((apart / LEANING_TIME) ** 2)))
+    alike = np.sum([share * np.exp(-((apart / time) ** 2)) for time, share in LEANING_TIMES], axis=0)
+    return np.asarray(size * grown[:, None] * grown[None, :] * alike)
 
 
 def _usual_noise(name: str) -> float:

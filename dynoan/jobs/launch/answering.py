@@ -224,11 +224,21 @@ def _run(case: LaunchCase, scene: Scene, many: bool, watch: Watch) -> LaunchRun:
 
 def assumed(cases: Sequence[LaunchCase]) -> tuple[str, ...]:
     """Return what was estimated or left out in any of the cases, each once; what the dyno told of the first alone."""
-    told = tuple(
-        f"{note.partition(mark)[0]}{mark}" for mark in (OF_DYNO, STAYS_OFF) for note in cases[0].notes if mark in note
-    )
-    others = (n for case in cases[1:] for n in case.notes if not (told and n.startswith(told)))
-    return tuple(dict.fromkeys([*cases[0].notes, *others]))
+    return told_once([case.notes for case in cases])
+
+
+def told_once(notes: Sequence[Sequence[str]]) -> tuple[str, ...]:
+    """Return the notes of several cases, each once; what the dyno told, and friction leaves open, of the first alone.
+
+    Parameters
+    ----------
+    notes
+        Of each case.
+    """
+    first = notes[0] if notes else ()
+    told = tuple(f"{note.partition(mark)[0]}{mark}" for mark in (OF_DYNO, STAYS_OFF) for note in first if mark in note)
+    others = (note for of in notes[1:] for note in of if not (told and note.startswith(told)))
+    return tuple(dict.fromkeys([*first, *others]))
 
 
 def warned(runs: Sequence[LaunchRun]) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.analysis.trials.power import following
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer, about
-from dynoan.jobs.assumptions import FAR_RESULT
+from dynoan.jobs.assumptions import FAR_OF_A_DAY, FAR_RESULT
 from dynoan.jobs.trial.judged import JudgedTrial, judged_trial, run_rows, trial_dict, trial_warnings
 from dynoan.jobs.trial.results import TimedRun, timed_runs
 from dynoan.model.dates import iso_date
@@ -178,14 +178,16 @@ def _far(trial: Trial, runs: Sequence[TrialRun]) -> str:
     """Return what is to be asked of the first time or speed that is far from the trial's others; empty without one."""
     if result_kind(trial.unit) not in _POSITIVE:
         return ""
-    before = [trial.runs[n].result for n in trial.counted]
+    before = [trial.runs[n] for n in trial.counted]
     for n, run in enumerate(runs):
-        others = [*before, *(r.result for m, r in enumerate(runs) if m != n)]
-        usual = statistics.median(others) if others else run.result
-        if usual > 0 and not usual / FAR_RESULT <= run.result <= usual * FAR_RESULT:
+        others = [*before, *(r for m, r in enumerate(runs) if m != n)]
+        that_day = [r.result for r in others if r.day == run.day]
+        usual = statistics.median(that_day or [r.result for r in others] or [run.result])
+        far = FAR_OF_A_DAY if that_day else FAR_RESULT
+        if usual > 0 and not usual / far <= run.result <= usual * far:
             shown = f"{usual / result_factor(trial.unit):.4g} {trial.unit}".rstrip()
             return (f"'{brief(run.text)}' is {run.result / usual:.2g} times the {shown} of this trial's other runs: "
-                    "did a point slip, or was the run broken off")  # fmt: skip
+                    "did a point slip, is its unit another, or was the run broken off")  # fmt: skip
     return ""
 
 

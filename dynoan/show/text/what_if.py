@@ -8,6 +8,7 @@ from dynoan.cautions import SHORT
 from dynoan.jobs.carry import CarryAnswer
 from dynoan.jobs.compared_figures import ComparedBlock, ComparedFigure, ComparedVerdict, Value
 from dynoan.jobs.launch import LaunchAnswer
+from dynoan.jobs.launch.answering import told_once
 from dynoan.jobs.what_if import WhatIfAnswer
 from dynoan.show.text import carry, launch, launch_differences, lettered
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
@@ -27,9 +28,7 @@ def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
     out: list[Block] = lettered.legend(answer.heads, _heads(answer.heads))
     for one in answer.blocks:
         out += [*block(one, answer.heads, look), blank()]
-    notes = dict.fromkeys(
-        note for one in answer.found if isinstance(one.answer, LaunchAnswer) for note in one.answer.assumptions
-    )
+    notes = told_once([one.answer.assumptions for one in answer.found if isinstance(one.answer, LaunchAnswer)])
     roads = any(isinstance(one.answer, LaunchAnswer) for one in answer.found)
     mark = f"{SURE} differs from the first by more than {'roads and ' if roads else ''}damping curves leave open."
     marked = any(SURE in cell for part in out if isinstance(part, Table) for row in part.rows for cell in row[1:])

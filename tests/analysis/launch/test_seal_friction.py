@@ -14,7 +14,7 @@ from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
-from dynoan.jobs.launch.answering import assumed
+from dynoan.jobs.launch.answering import assumed, told_once
 from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.drive import DriveAsked
 from dynoan.jobs.launch.measure_first import unsure_of
@@ -130,6 +130,14 @@ def test_what_the_dyno_found_is_said_of_the_first_setting_alone():
     assert sum("rub" in note for note in notes) == 1
     assert sum("stuck beside its middle" in note for note in notes) == 1
     assert notes[-1] == "and a note of its own"
+
+
+def test_cases_side_by_side_say_it_once_too():
+    """What friction leaves open by a spring's change differs in the last digit, and no racer asks for both."""
+    (_, one), (_, two) = made(), made(dict.fromkeys(DYNO, 21.0))
+    assert one.notes != two.notes
+    assert told_once([one.notes, two.notes, (*two.notes, "its own")]) == (*one.notes, "its own")
+    assert told_once([]) == ()
 
 
 def test_how_far_beside_its_middle_a_car_may_stop_is_said():

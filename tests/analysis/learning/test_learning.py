@@ -161,11 +161,11 @@ def test_of_many_cars_the_limits_hold_and_the_launch_left_out_is_predicted_bette
 
 
 def test_a_launch_left_out_is_missed_by_as_much_as_road_and_sensors_leave():
-    """With the car's true values the miss is of the size that is foretold."""
+    """With the car's true values the miss is of the size that is foretold, however rough the others' road was."""
     weekend, made = squatting(), scene()
     launches = ready(weekend)
     problem = LearnProblem(made, launches)
-    state = replace(problem.start(), roughness=5e-5)
+    state = replace(problem.start(), roughness=1e-3)
     spreads = [v.half_width / Z95 for v in made.values]
     true = [truth(weekend, v) if v.shown else v.value for v in made.values]
     off = [
