@@ -18,6 +18,13 @@ def test_the_likeliest_friction_has_its_unit(value, sd):
     assert re.search(rf"most likely {value:.0f} N;", said), said
 
 
+@pytest.mark.parametrize(("value", "sd", "said"), [(129.0, 50.0, True), (129.0, 10.0, False), (35.0, 15.0, False)])
+def test_strong_friction_that_may_be_a_valve_is_called_so(value, sd, said):
+    model = SimpleNamespace(friction=Told(value, sd), tilt=Told(0.0, 1.0), presliding=Told(0.0, 1.0),
+                            breakaway=Told(0.0, 1.0))  # fmt: skip
+    assert any("holds from rest" in line for line in words._friction(model)) == said
+
+
 @pytest.mark.parametrize(("give", "said"), [(1e-250, False), (1e-9, False), (2e-7, True)])
 def test_what_hardly_gives_is_no_spring(give, said):
     still = Told(0.0, 1e-5)

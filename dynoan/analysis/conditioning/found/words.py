@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from dynoan.analysis.conditioning.assumptions import FRICTION_SPREAD, USUAL_FRICTION
 from dynoan.analysis.conditioning.found.left_words import left_unexplained
 from dynoan.analysis.conditioning.found.trace_model import Told, TraceModel
 from dynoan.analysis.conditioning.left_open.untold import SLOW, said_of, slow_run
@@ -31,6 +32,8 @@ SAID_MASS = 0.05
 SAID_SIDE = 0.003
 #: friction that differs between directions is said from this share of its mean on
 SAID_TILT = 0.1
+#: standard error of friction, a share of it, from which it may be a valve
+OPEN_FRICTION = 0.2
 #: standard error of the lag from which it counts as not known [s]
 OPEN_LAG = 0.001
 #: half width of the lag below which it is said to be none [s]
@@ -115,6 +118,9 @@ def _friction(model: TraceModel) -> list[str]:
             f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out; should a click change it, that is "
             "the valve"
         ]
+    if f.value > USUAL_FRICTION + 2 * FRICTION_SPREAD and f.sd > OPEN_FRICTION * f.value:
+        lines.append("seals rub with 5 to 40 N: the rest of it may be a valve without a bleed that holds from rest; "
+                     "its curve then stands so much higher, damping and friction together stay as they are")  # fmt: skip
     tilt = model.tilt
     if tilt.clear and abs(tilt.value) > max(SAID_TILT * f.value, 2.0):
         way = "compression" if tilt.value > 0 else "rebound"
