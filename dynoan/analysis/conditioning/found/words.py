@@ -120,7 +120,7 @@ def _friction(model: TraceModel) -> list[str]:
         ]
     if f.value > USUAL_FRICTION + 2 * FRICTION_SPREAD and f.sd > OPEN_FRICTION * f.value:
         lines.append("seals rub with 5 to 40 N: the rest of it may be a valve without a bleed that holds from rest; "
-                     "its curve then stands so much higher, damping and friction together stay as they are")  # fmt: skip
+                     "its curve then stands so much higher, damping and friction together as they are")  # fmt: skip
     tilt = model.tilt
     if tilt.clear and abs(tilt.value) > max(SAID_TILT * f.value, 2.0):
         way = "compression" if tilt.value > 0 else "rebound"
