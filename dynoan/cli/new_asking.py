@@ -15,9 +15,11 @@ from dynoan.jobs.new import USUAL, NewQuestion, as_here, known_adjusters
 from dynoan.library.car_keys import QUANTITIES
 from dynoan.library.tables import TomlTable
 from dynoan.library.templates import CAR, SHOCK, Blank
+from dynoan.model.car_check import OF_KEY
 from dynoan.model.shock import ADJUSTERS, parse_clicks
+from dynoan.show.text.restated import restated
 from dynoan.show.text.widths import terminal_width, wrapped
-from dynoan.units import Shown, parse
+from dynoan.units import HINTED, Shown, parse
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -80,7 +82,7 @@ def _with_adjusters(question: NewQuestion) -> NewQuestion:
 
 
 def _tell(error: DynoanError) -> None:
-    for line in wrapped(f"  {error}", max(terminal_width(), 2 * ANSWER)):
+    for line in wrapped(f"  {restated(str(error), HINTED.get())}", max(terminal_width(), 2 * ANSWER)):
         click.echo(line, err=True)
 
 
@@ -123,8 +125,19 @@ def _sound(blank: Blank, given: str, units: Shown) -> str:
     elif kind is not None:
         _parsed(given, kind, blank.example(units))
     if blank.number:
-        return " ± ".join(_number(part, blank) for part in (_UNSURE.split(given) if unsure else (given,)))
+        given = " ± ".join(_number(part, blank) for part in (_UNSURE.split(given) if unsure else (given,)))
+    _possible(last, given, kind)
     return given
+
+
+def _possible(key: str, given: str, kind: str | None) -> None:
+    """Refuse what no car can have there, while the one who typed it still knows what he measured."""
+    limit = OF_KEY.get(key)
+    if limit is not None:
+        told = TomlTable({key: given}, "", (key,))
+        value = float(_UNSURE.split(given)[0]) if kind is None else told.quantity(key, kind)
+        for fault in () if value is None else limit.fault(key, value):
+            raise QuantityError(fault.text)
 
 
 def _one_of(choices: tuple[str, ...], given: str) -> str:

@@ -7,7 +7,7 @@ could have built, not what is good.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from dynoan.model.car import AXLES, CORNERS, Car, Corner, Surface, Target, Targets
@@ -73,6 +73,12 @@ DAMPING = Limit(0.02, 3.0, "", 1.0, "it is a damping ratio, a share of critical 
 SPEED = Limit(1e-3, 3.0, " mm/s", 1e-3, "it is a speed at the shock")
 WEIGHT = Limit(0.0, 1e3, "", 1.0, "1 is the same weight for both directions")
 RIDE = Limit(0.4, 12.0, " Hz", 1.0, "check mass, unsprung, spring and spring_ratio and their units")
+#: by the key of a car's file: what one value can be, whatever the others are
+OF_KEY: Mapping[str, Limit] = {
+    "wheelbase": LENGTH, "cg_height": HEIGHT, "pitch_inertia": PITCH, "wheel_radius": WHEEL, "antisquat": ANTISQUAT,
+    "mass": MASS, "unsprung": UNSPRUNG, "spring": SPRING, "spring_ratio": RATIO, "shock_ratio": RATIO, "tyre": TYRE,
+    "bump_travel": TRAVEL, "droop_travel": TRAVEL, "gas_rate": GAS, "grip": GRIP,
+}  # fmt: skip
 
 
 def check_car(car: Car) -> tuple[CarFault, ...]:

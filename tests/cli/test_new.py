@@ -114,10 +114,11 @@ def test_what_an_american_types_makes_a_sound_file_and_wrong_answers_are_asked_a
     """A number without its naught made a file that was no TOML; a wrong adjuster ended the asking."""
     axle = ["75 lbs", "260 #/in", ".95", ",92", "", "", "", "P1", "c8", "c=8;r=8"]
     corners = ["590 lbs", "", "578#", "", "1,531 lb", "531 lb", "", "545 lb", ""]
-    typed = ["95 3/4 in", "20 ± 1 in", "back", "rear", "60 percent", *axle, *axle, *corners]
+    typed = ["95 3/4 in", "95.7 in", "20 ± 1 in", "back", "rear", "60 percent", *axle, *axle, *corners]
     team = str(tmp_path / "team")
     done = run("new", "car", "bug", "--ask", "--library", team, "--units", "us", typed="\n".join([*typed, ""]))
     assert done.exit_code == 0, done.output
+    assert "95.7 in is outside 2.0 in to 78.7 in" in done.output  # the wheelbase once more, at the height
     assert "'1,531 lb' can be read in two ways; write 1531 or 1.531" in done.output
     assert done.output.count("'c8' is not like") == 2
     assert "'back' is none of front, rear, all" in done.output

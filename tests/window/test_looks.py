@@ -6,6 +6,7 @@ import time
 import pytest
 
 from tests.browser.conftest import LAYOUT_FAULTS, SMALL_TARGETS, WEAK_EDGES, hidden_focus, serious_faults
+from tests.golden.running import run
 from tests.once import laid
 from tests.window.conftest import DEMO
 from tests.window.served import Served, entered
@@ -116,6 +117,23 @@ def test_text_twice_as_large_still_fits(chromium, served, path):
         page.evaluate("() => { document.activeElement.blur(); scrollTo(0, 0); }")
         page.wait_for_timeout(100)
         assert page.evaluate(LAYOUT_FAULTS) == []
+
+
+@pytest.mark.thorough
+def test_pages_of_one_thing_hold_text_twice_as_large_and_a_narrow_window(chromium, served):
+    """The card of a day had the numbers of four corners over one another."""
+    run(["setup", "record", "kestrel", "--surface", "loose", "--date", "2026-05-02"], served.desk.path)
+    day = "name=2026-05-02-kestrel"
+    for path in (f"/log/card?{day}", f"/log/edit?{day}", "/packs/health?shock=RR-04", "/log/travel?car=kestrel"):
+        with entered(chromium, served, 1280, 800) as page:
+            opened(page, served, path)
+            page.evaluate("document.documentElement.style.fontSize = '200%'")
+            page.wait_for_timeout(300)
+            assert page.evaluate(LAYOUT_FAULTS) == [], path
+            page.evaluate("document.documentElement.style.fontSize = ''")
+            page.set_viewport_size({"width": 320, "height": 256})
+            page.wait_for_timeout(100)
+            assert page.evaluate(LAYOUT_FAULTS) == [], path
 
 
 def test_a_click_is_turned_by_keyboard_alone(chromium, served):
