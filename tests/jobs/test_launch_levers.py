@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -11,11 +12,13 @@ from dynoan.jobs.launch import answering as launch
 from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.levers import Lever, lesser, levers_of
 from dynoan.jobs.launch.measure_first import unsure_of
+from dynoan.jobs.launch.not_in_file import ground_notes
 from dynoan.jobs.report.parts import CarPart
 from dynoan.show.pages.launch_table import launch_figures
 from dynoan.show.pages.report.car import _launch
 from dynoan.show.text import launch_levers
 from dynoan.show.text.blocks import Look
+from dynoan.show.text.restated import restated
 from dynoan.window.launching import drawn
 from dynoan.workbench import Workbench
 from tests.cli.launch_library import CAR, make
@@ -96,6 +99,14 @@ def test_wheels_that_no_engine_turns_are_said(bench):
     for torque, said in (("2200 N m", True), ("800 N m", False)):
         found = launch.answer(bench, LaunchQuestion.asked("stated", surface="loose", torque=torque, time=1.0))
         assert any("no gear does that" in text for text in found.warnings) == said
+        told = " ".join(restated(text, "us") for text in found.warnings)
+        assert bool(re.search(r"spin up to \d{3} mph on loose", told)) == said  # as fast as a car, not as a shock
+
+
+def test_what_a_tyre_needs_to_come_in_is_said_to_be_left_out_where_a_driver_holds_a_slip(bench):
+    for slip, said in ((0.15, True), (None, False)):
+        case, run, surface = asked(bench, slip=slip)
+        assert any("until its force has come in" in note for note in ground_notes(case, run, surface)) == said
 
 
 LOADED = "surfaces.loose.load_sensitivity"

@@ -71,6 +71,11 @@ def ground_notes(case: LaunchCase, asked: RunAsked, surface: Surface) -> tuple[s
         )
     if not slips(case, asked, surface):
         return tuple(out)
+    if asked.scene(case, surface).drive.foot is not None:
+        out.append(
+            "how far a tyre rolls until its force has come in is left out, and no band holds it: where wheels hop and "
+            "a driver holds a slip short of the one of most grip, it costs grip that the shocks could keep"
+        )
     if surface.sliding_grip is None:
         low, high = (f"{100 * share:.0f}" for share in SLIDING_SHARES)
         out.append(
