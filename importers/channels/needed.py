@@ -73,10 +73,13 @@ def _by_crank(part: SweepPart) -> str:
 
 
 def _good_for(part: SweepPart) -> str:
-    """Return what a record of motion alone is good for; empty where it holds no travel over time."""
+    """Return what a record of motion alone is good for; empty where it holds no travel or acceleration over time."""
     travel = "displacement" in part.roles.channels or any(map(_in_length, part.table.columns))
     motion = travel and "time" in part.roles.channels
-    return "; without force it is a log for 'dynoan travel' or 'dynoan bounce'" if motion else ""
+    if motion:
+        return "; without force it is a log for 'dynoan travel' or 'dynoan bounce'"
+    phone = "time" in part.roles.channels and any(map(_is_acceleration, part.table.columns))
+    return "; accelerations of a body that was pushed are a log for 'dynoan bounce'" if phone else ""
 
 
 def _in_length(column: HeaderColumn) -> bool:

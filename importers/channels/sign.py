@@ -27,6 +27,7 @@ from importers.assumptions.channels import (
     MEAN_FREE,
     REST_ALIKE,
 )
+from importers.channels.motion_kind import goes_one_way
 from importers.channels.rest_force import CountedMotion, RestForce, drawn_to_rest, rest_by_stretch, rest_force
 
 ASSUMED = "compression was assumed; --positive rebound turns it round"
@@ -92,7 +93,9 @@ def orient(
         What the stated pressure makes on the stated rod. [N]
     """
     power = related(motion.force, motion.velocity)
-    v_follows = 1 if power >= 0 else -1
+    # Motion one way at one speed says nothing of which way force counts.
+    silent = abs(power) < FORCE_FOLLOWS and goes_one_way(motion.velocity)
+    v_follows = 1 if power >= 0 or silent else -1
     follows = _Follows(v_follows, v_follows * x_follows)
     gas, stated = _by_gas(motion, follows, gas_removed, gas_force), _stated(said, follows)
     lead = stated or _agreed(agreed, gas) or (gas if gas.sign else _assumed(gas.evidence))
@@ -106,7 +109,8 @@ def orient(
         if "all" in said:
             turned = f"{lead.evidence}, which force follows{_OPPOSITE}, and the motion was turned"
             signs = replace(signs, warnings=(*signs.warnings, turned))
-    return replace(signs, warnings=(*signs.warnings, _UNRELATED)) if abs(power) < FORCE_FOLLOWS else signs
+    unrelated = abs(power) < FORCE_FOLLOWS and not silent
+    return replace(signs, warnings=(*signs.warnings, _UNRELATED)) if unrelated else signs
 
 
 def related(a: FloatArray, b: FloatArray) -> float:

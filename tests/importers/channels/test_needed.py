@@ -94,3 +94,19 @@ def test_a_word_without_an_end_above_the_rows_costs_no_more_than_its_length(lett
     started = time.process_time()
     assert read_bytes(table.encode(encoding), "rig.csv")[0].layout == "peaks"
     assert time.process_time() - started < 1.0
+
+
+def test_motion_one_way_at_one_speed_turns_no_channel_round():
+    t = np.arange(600) / 100
+    noise = np.random.default_rng(4).normal(0, 2, len(t))
+    rows = "".join(f"{a:.2f},{10 * a:.3f},{f:.1f}\n" for a, f in zip(t, 255 + 6 * t + noise, strict=True))
+    (sweep,) = read_bytes(f"Time [s],Displacement [mm],Force [N]\n{rows}".encode(), "push.csv")
+    assert {sweep.decisions[c].sign for c in ("force", "displacement")} == {1}
+    assert any("one way only" in warning for warning in sweep.warnings)
+    assert not any("hardly follows" in warning for warning in sweep.warnings)
+
+
+def test_accelerations_alone_are_good_for_bounce():
+    rows = "".join(f"{k / 100:.2f},{k % 7 / 10}\n" for k in range(40))
+    with pytest.raises(ReadError, match="accelerations of a body that was pushed are a log for 'dynoan bounce'"):
+        read_bytes(f"Time [s],Acc z [g]\n{rows}".encode(), "phone.csv")
