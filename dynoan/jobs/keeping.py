@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, TypedDict
 
 from dynoan.errors import DynoanError
 from dynoan.jobs.kept import check_clicks
+from dynoan.jobs.recounting import as_its_shock_counts
 from dynoan.library import Library, SweepRecord
 from dynoan.library.names import printable
 from dynoan.model.shock import clicks_text
@@ -67,6 +68,7 @@ def keep_sweeps(
         Whether a sweep that was kept before is told what it lacked and is known now.
     """
     try:
+        sweeps = [as_its_shock_counts(library, sweep) for sweep in sweeps]
         for sweep in sweeps:
             check_clicks(library, sweep.shock, sweep.clicks, where=path.name)
         for sweep in sweeps:

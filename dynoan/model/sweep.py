@@ -63,6 +63,8 @@ class Sweep:
     decisions: Mapping[str, ChannelDecision] = field(default_factory=dict)
     facts: Mapping[str, str] = field(default_factory=dict)  #: preamble lines as they stood
     warnings: tuple[str, ...] = ()
+    #: "from closed" or "from soft", by adjuster, where the file says which; what keeps the sweep heeds it, and drops it
+    counted: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def samples(self) -> int:

@@ -20,6 +20,7 @@ class StatedFacts:
     shock: str | None = None
     pack: str | None = None
     clicks: Mapping[str, int] = field(default_factory=dict)
+    counted: Mapping[str, str] = field(default_factory=dict)  #: "from closed" or "from soft", by adjuster; "" of all
     temperature: float | None = None  #: [°C]
     gas_pressure: float | None = None  #: [Pa]
     date: str | None = None
@@ -58,6 +59,7 @@ def merged(stated: Sequence[StatedFacts]) -> StatedFacts:
         shock=_first(f.shock for f in stated),
         pack=_first(f.pack for f in stated),
         clicks=_joined(f.clicks for f in stated),
+        counted=_joined(f.counted for f in stated),
         temperature=_first(f.temperature for f in stated),
         gas_pressure=_first(f.gas_pressure for f in stated),
         date=_first(f.date for f in stated),

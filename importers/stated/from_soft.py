@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from importers.patterns import regex
 from importers.words.adjusters import SOFT, SOFT_END
 
@@ -29,6 +31,16 @@ def counts_from_soft(bare: str) -> bool:
     [True, True, True, False]
     """
     return any(said.search(bare) for said in (_FROM, _NONE_AT, _TURNED_IN))
+
+
+def counting(bare: str, adjusters: Iterable[str]) -> dict[str, str]:
+    """Return from where a plain text counts the clicks of its adjusters, of all where it names none; empty if unsaid.
+
+    >>> counting("comp adj 6 clicks out from full stiff", ["c"]), counting("clicks counted from soft", [])
+    ({'c': 'from closed'}, {'': 'from soft'})
+    """
+    soft, closed = counts_from_soft(bare), _FROM_CLOSED.search(bare) is not None
+    return dict.fromkeys(adjusters or [""], "from soft" if soft else "from closed") if soft != closed else {}
 
 
 def counted_from_soft(line: str, bare: str) -> tuple[str, ...]:

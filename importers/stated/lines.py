@@ -11,7 +11,7 @@ from functools import lru_cache
 from importers.header import uncomment
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts, merged
-from importers.stated.from_soft import counted_from_soft
+from importers.stated.from_soft import counted_from_soft, counting
 from importers.stated.one_knob import clicks_alone
 from importers.stated.pair_facts import facts_of_date, facts_of_pair, name_alone
 from importers.stated.pairs import StatedPair, pairs, unframed
@@ -166,6 +166,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         shock=title if title.isupper() and shock_in(title) == title else None,
         lines=dict(found) if found else ({line: ""} if line else {}),
         clicks=clicks_of(clicked),
+        counted=counting(bare, clicks_of(clicked)),
         units=units_in(line, found),
         gas_removed=gas_removed(bare),
         rate=rate_in_words(line, decimal),

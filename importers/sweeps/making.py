@@ -39,9 +39,16 @@ def make_sweep(part: SweepPart, source: Source) -> MadeSweep:
         pack=facts.pack, clicks=dict(facts.clicks), date=facts.date, temperature=_temperature(part, channels),
         gas_pressure=facts.gas_pressure, rod=facts.rod, stroke=facts.stroke, rate=channels.rate,
         gas_removed=facts.gas_removed, decisions=channels.decisions, facts=dict(facts.lines),
-        warnings=tuple(dict.fromkeys(warnings)),
+        warnings=tuple(dict.fromkeys(warnings)), counted=_counted(part),
     )  # fmt: skip
     return MadeSweep(sweep, channels.lead, channels.directed)
+
+
+def _counted(part: SweepPart) -> dict[str, str]:
+    """Return from where the file counts each adjuster's clicks; clicks that the user states are as the shock counts."""
+    own = [key for key in part.facts.clicks if key not in part.table.user.clicks]
+    said = part.facts.counted
+    return {key: way for key in own if (way := said.get(key) or said.get(""))}
 
 
 def _beside_peaks(part: SweepPart) -> FloatArray:
