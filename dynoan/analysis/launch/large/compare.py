@@ -97,8 +97,8 @@ def _spun_up(car: LargeCar, scene: Scene, found: RowsMotion) -> tuple[str, ...]:
     if scene.drive.turning is None or most <= FASTEST_TREAD:
         return ()
     return (
-        f"the driven wheels spin up to {3.6 * most:.0f} km/h on {scene.surface.name}: no gear does that, and what they do "
-        "to the loads is too much; a smaller torque, or [engine] with its limit in the car's file, keeps them real",
+        f"the driven wheels spin up to {3.6 * most:.0f} km/h on {scene.surface.name}: no gear does that, and what they "
+        "do to the loads is too much; a smaller torque, or [engine] with its limit in the car's file, keeps them real",
     )
 
 
