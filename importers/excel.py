@@ -23,7 +23,7 @@ from importers.sheets_apart import TooLongError, sheet_text
 from importers.sheets_aside import measured_sheets
 from importers.sheets_bounds import read_apart, too_long, unpacked_counts
 from importers.sweeps import SourceFile, assemble_sweeps
-from importers.tables import read_tables
+from importers.tables import ParsedTable, read_tables
 from importers.words.shock_names import corner_alone
 
 _EXTRAS = {".ods": "ods", ".xls": "xls"}  #: the extra by the end of a file's name
@@ -68,16 +68,17 @@ class ExcelImporter:
         found: list[Sweep] = []
         faults: list[ReadError] = []
         told: tuple[str, ...] = ()
+        held: list[tuple[_SheetText, list[ParsedTable]]] = []
         for sheet in _sheets(data, name):
             place = f"{name}, sheet '{sheet.title}'"
             try:
-                tables = read_tables(sheet.data, place, options)
+                held.append((sheet, read_tables(sheet.data, place, options)))
             except ReadError as error:
                 faults.append(error)
-                told += () if found else _card(sheet.data)
-                continue
-            tables = [replace(table, shared=(*table.shared, *told)) for table in tables]
-            sweeps = assemble_sweeps(tables, SourceFile(place, digest, self.name))
+                told += _card(sheet.data)
+        for sheet, read in held:
+            tables = [replace(table, shared=(*table.shared, *told)) for table in read]
+            sweeps = assemble_sweeps(tables, SourceFile(f"{name}, sheet '{sheet.title}'", digest, self.name))
             found += [_of_sheet(sweep, name, sheet.title) for sweep in sweeps]
         if found:
             return measured_sheets(found)
@@ -86,7 +87,7 @@ class ExcelImporter:
 
 
 def _card(data: bytes) -> tuple[str, ...]:
-    """Return the lines of a sheet of words that stands before the tables: keys with one value each, none twice."""
+    """Return the lines of a sheet of words before or behind the tables: keys with one value each, none twice."""
     lines = [line.strip("\t") for line in data.decode().splitlines() if line.strip()]
     cells = [[c for c in line.split("\t") if c] for line in lines]
     keys = [row[0].lower() for row in cells]

@@ -34,6 +34,7 @@ def tdms_records(data: bytes, name: str) -> list[ColumnRecord]:
         with TdmsFile.open(io.BytesIO(data)) as file:
             if sum(len(channel) for group in file.groups() for channel in group.channels()) <= MOST_VALUES:
                 _refuse_cut_off(file, name)
+                _refuse_unlike(file, name)
                 return [_record(group, file.properties) for group in file.groups()]
     except ReadError:
         raise
@@ -59,6 +60,21 @@ def _refuse_cut_off(file: Any, name: str) -> None:
             where=name,
             hint="copy it from the logger again, or export it as CSV",
         )
+
+
+def _refuse_unlike(file: Any, name: str) -> None:
+    """Refuse a file in none of whose groups two channels have as many samples.
+
+    Raises
+    ------
+    ReadError
+        With the channels and how many each has.
+    """
+    groups = [[c for c in group.channels() if len(c) > 1] for group in file.groups()]
+    lone = [group for group in groups if len(group) > 1 and len({len(c) for c in group}) == len(group)]
+    if lone and not any(len({len(c) for c in group}) < len(group) for group in groups):
+        said = ", ".join(f"'{c.name}' {len(c)}" for c in lone[0][:6])
+        raise ReadError(f"no two channels have as many samples ({said})", where=name, hint="record them at one rate")
 
 
 def _record(group: Any, properties: Any) -> ColumnRecord:

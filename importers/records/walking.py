@@ -46,7 +46,9 @@ def _records(
         return
     columns = [c if c.unit else c._replace(unit=_text(units.get(c.name))) for c in _columns(value)]
     if columns:
-        yield ColumnRecord(columns, (*lines, *_facts(value, {c.name for c in columns})))
+        names = {c.name for c in columns}
+        told = _told_beside(value, names)
+        yield ColumnRecord(columns, (*lines, *_facts(value, names), *told))
         return
     if isinstance(value, Mapping):
         units = {**units, **_units_beside(value)}
@@ -61,6 +63,13 @@ def _records(
         for one in value[:MOST_TABLES]:
             if isinstance(one, Mapping | list):
                 yield from _records(one, lines, depth + 1, units, under)
+
+
+def _told_beside(value: Any, columns: set[str]) -> tuple[str, ...]:
+    """Return the facts in mappings beside columns, such as a "header" of its own."""
+    beside = value.items() if isinstance(value, Mapping) else ()
+    facts = (one for key, one in beside if isinstance(one, Mapping) and key not in columns and str(key) not in _UNITS)
+    return tuple(line for one in facts for line in _facts_below(one) or ())
 
 
 def _title(key: str, under: str) -> tuple[str, ...]:

@@ -18,7 +18,7 @@ COMPRESSION = word_set(
     " komprese, stlačení, stlaceni, kompresszió, összenyomás, berugózás, сжатие, сжатия, sıkıştırma, sıkışma, basma,"
     " 压缩, 压缩侧, 圧縮, 圧縮側, 縮み行程, 압축, 압축측, συμπίεση,"
     " kompresija, ściskania, dobicia, stlačování, сжатии, sabijanje, comprimare, zhoustnuti, ściskanie,"
-    " ugięcie, compresia, compresión, compressão, compressione, indad, inåt, compressing,"
+    " ugięcie, compresia, compresión, compressão, compressione, indad, inåt, inåtgående, compressing,"
     " shortening, sisäänjousto, surve, saspiešana, suspaudimas, compresie, comprimare, kokkusurumine,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn,"
     " druckst, druckstf,"
@@ -34,7 +34,7 @@ REBOUND = word_set(
     " ulos, paluu, paluuvaimennus, odskok, roztažení, húzás, kirugózás, отбой, отбоя, растяжение, çekme,"
     " açılma, 复原, 复原侧, 拉伸, 回弹, 伸張, 伸長, 伸び行程, 戻り, 신장, 인장, 리바운드, 신장측,"
     " επαναφορά, έκταση, odboj, rozciągania, odbicia, roztahování, отбое, revenire,"
-    " retorn, rozciąganie, rozciąg, utåt, udad, strekk, strekking, relâchement, lengthening,"
+    " retorn, rozciąganie, rozciąg, utåt, utåtgående, udad, strekk, strekking, relâchement, lengthening,"
     " extensión, ulosjousto, tõmme, atsitiens, atšokimas, destindere, detenta, detentă, tração, tracao, izstiepšana,"
     " tempimas, trekkracht, kihúzás,"
     " zug, rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
@@ -48,7 +48,8 @@ SIGNS = frozenset(("+", "-", "−", "–"))
 _PAIRED = frozenset((*(tuple(pair) for pair in ("cr", "br", "jr", "ce", "ct", "dz", "io", "cd", "bd")),
                      ("in", "out"), ("in", "ut"), ("in", "uit"), ("ein", "aus"), ("ind", "ud"), ("druk", "trek"),
                      ("tryck", "drag"), ("trykk", "trekk"), ("tryk", "træk"), ("nen", "tra"), ("nen", "hoi"),
-                     ("squash", "stretch"), ("closing", "opening"), ("shorter", "longer")))  # fmt: skip
+                     ("squash", "stretch"),
+                     ("tlak", "tah"), ("fd", "fz"), ("closing", "opening"), ("shorter", "longer")))  # fmt: skip
 #: what words of a pair begin with where they are alike otherwise: "ingoing" and "outgoing", "CD" and "RD"
 _BEGINNINGS = (("in", "out"), ("ein", "aus"), ("c", "r"), ("b", "r"))
 #: how longer words for a direction begin, in the languages that took them from one another

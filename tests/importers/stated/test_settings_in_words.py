@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
 
 from dynoan.errors import ReadError
@@ -139,3 +141,17 @@ def test_the_stroke_that_a_speed_comes_from_is_told():
     assert any("the stroke of 50 mm" in warning for warning in sweep.warnings)
     with pytest.raises(ReadError, match="no velocity column"):
         read(f"Stroke: 120 mm (shock)\n{rows}")
+
+
+def test_notes_right_beside_the_numbers_are_notes():
+    lines = ROWS.splitlines()
+    notes = [";Shock;A1", ";Pack;p", ";LSC;6", ";LSR;8"]
+    (sweep,) = read("\n".join(a + b for a, b in zip(lines, notes, strict=True)) + "\n")
+    assert (sweep.shock, sweep.pack, sweep.clicks, sweep.samples) == ("A1", "p", {"lsc": 6, "lsr": 8}, 6)
+
+
+def test_facts_beside_columns_and_rows_are_taken():
+    record = {"header": {"Shock": "A1", "LSC": 6, "LSR": 8}, "columns": ["speed mm/s", "compression N", "rebound N"]}
+    data = json.dumps(record | {"rows": [[50, 300, 400], [100, 450, 600], [200, 620, 900]]})
+    (sweep,) = read_bytes(data.encode(), "run.json")
+    assert (sweep.shock, sweep.clicks) == ("A1", {"lsc": 6, "lsr": 8})
