@@ -16,6 +16,7 @@ from dynoan.analysis.choosing.aims import CornerAim, Place, WantedRatio
 from dynoan.analysis.choosing.assumptions import SLACK
 from dynoan.analysis.choosing.at_setting import ratios_at, secants
 from dynoan.analysis.choosing.points import mean_ratios
+from dynoan.analysis.clickmap.asked.authority import moved
 from dynoan.analysis.corner.ratio_measures import SecantKey
 from dynoan.model.banded import Banded
 from dynoan.model.clickmap import ClickMap
@@ -148,7 +149,10 @@ def _farthest(reached: Reached) -> float:
 
 
 def _per_click(place: Place, click_map: ClickMap, clicks: dict[str, int]) -> dict[str, dict[SecantKey, float]]:
-    """Return the change of each ratio by one click outward, over the clicks on both sides where there are both."""
+    """Return the change of each ratio by one click outward, over the clicks on both sides where there are both.
+
+    NaN of an adjuster that no test moved: the map leaves its ratio where it was, which is no knowledge.
+    """
     out: dict[str, dict[SecantKey, float]] = {a.name: {} for a in click_map.adjusters}
     at = place.velocities
     for direction in DIRECTIONS:
@@ -158,7 +162,8 @@ def _per_click(place: Place, click_map: ClickMap, clicks: dict[str, int]) -> dic
             inner = max(clicks[adjuster.name] - 1, 0)
             outer = min(clicks[adjuster.name] + 1, adjuster.clicks)
             low, high = (table.force[table.index(clicks | {adjuster.name: c})][columns] @ into for c in (inner, outer))
-            steps = (high - low) / max(outer - inner, 1)
+            known = 1.0 if moved(click_map, adjuster.name) else np.nan
+            steps = known * (high - low) / max(outer - inner, 1)
             out[adjuster.name] |= {(direction, level): float(step) for level, step in zip(at, steps, strict=True)}
     return out
 

@@ -49,7 +49,7 @@ def launch_figures(answer: LaunchAnswer, units: Shown) -> LaunchFigures:
     measures = [BY_KEY[key] for key in KEYS]
     rows = tuple(LaunchRow(_capital(head(m, units)), tuple(_cell(banded(m, run, units)) for run in answer.runs))
                  for m in measures)  # fmt: skip
-    surfaces = tuple(run.label.rpartition(", ")[2] for run in answer.runs)
+    surfaces = tuple(run.surface or run.label for run in answer.runs)
     taken = (f"Taken for granted: {note}." for note in answer.assumptions)
     decides, notes = sentences(answer.levers, units), (f"The {BAND_COVERS}.", *taken)
     return LaunchFigures(

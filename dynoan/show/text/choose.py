@@ -97,6 +97,8 @@ def _per_click(chosen: Chosen) -> Table:
 
 
 def _step(change: float) -> str:
+    if change != change:
+        return "not tested"
     return "0" if abs(change) < HALF_A_DIGIT else f"{change:+.3f}"
 
 

@@ -226,6 +226,14 @@ def test_ratios_and_bands_are_those_of_the_curve_at_those_clicks():
     assert found.miss_low <= found.miss <= found.miss_high
 
 
+def test_what_no_test_moved_changes_nothing_that_is_known():
+    clicks = {"lsc": 5, "hsc": 5, "lsr": 5, "hsr": 5}
+    tested = ({"lsc": 0, "hsc": 5, "lsr": 5, "hsr": 5}, clicks)
+    per = choice(place(FL), replace(made_map("gravel", 10), tested=tested), clicks, 0.1).sensitivity
+    assert per["lsc"]["compression", "low"] < 0
+    assert all(np.isnan(step) for name in ("hsc", "lsr", "hsr") for step in per[name].values())
+
+
 def test_a_shock_known_to_differ_is_reckoned_with():
     base = made_map("gravel", 10)
     known = replace(
