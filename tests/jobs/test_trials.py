@@ -300,6 +300,17 @@ def test_a_result_far_from_the_others_is_asked_about(bench):
     run(bench, ["a 2", "b 11"], name="points")
 
 
+def test_settings_in_words_are_those_of_the_trial_or_asked_about(bench, tmp_path):
+    """Two words that the trial does not know are no reason to take the order of the plan."""
+    plan(bench, a="soft", b="firm")
+    (tmp_path / "times.csv").write_text("setup,time\nFirm,4.83\nsoft,4.9\nsoft,4.85\nfirm,4.8\n")
+    found = note(bench, TrialRunQuestion.asked("start", table=tmp_path / "times.csv"))
+    assert found.found.trial.settings == "baab"
+    (tmp_path / "others.csv").write_text("setup,time\n12,4.83\n8,4.9\n8,4.85\n12,4.8\n")
+    with pytest.raises(CallError, match="column 'setup' says '12' and '8'; write a and b there"):
+        note(bench, TrialRunQuestion.asked("start", table=tmp_path / "others.csv"))
+
+
 def test_a_speed_in_another_unit_is_asked_about(bench):
     """27 m/s are 60 mph; on another day, on another course, it may be one."""
     plan(bench, "trap", unit="mph", less=False)

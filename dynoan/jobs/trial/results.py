@@ -20,6 +20,8 @@ _COUNTS = re.compile(
 )  # fmt: skip
 _RESULT = re.compile(r"\b(result|results|ergebnis|time|zeit|temps|tiempo|elapsed|e\.?t\.?)\b", re.IGNORECASE)
 _SETTING = re.compile(r"[\"']?\s*([ab])\s*[\"']?$", re.IGNORECASE)
+#: a column that says what was on the car, and of how many settings
+_SAYS_SETTING, _SIDES = re.compile(r"(setting|set-?up|variant|config|spec)s?$", re.IGNORECASE), 2
 #: share of a column's cells that must be results for it to hold them; judged: somebody did not finish
 _MOSTLY = 0.5
 #: what stands for a result of a run that was not finished, not started or not counted
@@ -59,10 +61,12 @@ def timed_runs(path: Path, trial: Trial, column: str | None = None) -> tuple[lis
         If it is missing, no plain file, or too large.
     """
     columns = result_columns(path)
-    told = next((c for c in columns if all(_SETTING.match(cell) for cell in c.cells)), None)
+    told = next((c for c in columns if all(_side(cell, trial) for cell in c.cells)), None)
+    if told is None:
+        _ask_whose(path, columns)
     rest = [c for c in columns if c is not told]
     held = _named(path, rest, column) if column else _result_column(path, rest, trial)
-    settings = [None] * len(held.cells) if told is None else [cell.strip(" \"'").lower() for cell in told.cells]
+    settings = [None] * len(held.cells) if told is None else [_side(cell, trial) for cell in told.cells]
     left = _without_result(held, trial, path, told is not None)
     runs = [
         TimedRun(s, held.text(cell))
@@ -73,6 +77,25 @@ def timed_runs(path: Path, trial: Trial, column: str | None = None) -> tuple[lis
     name = f"the column '{held.name}'" if held.name else "its only column of results"
     out = ", ".join(f"row {n + 1} of it is no result ('{brief(held.cells[n])}') and is left out" for n in left)
     return runs, f"{len(runs)} results from {name}, {which}{f'; {out}' if out else ''}"
+
+
+def _side(cell: str, trial: Trial) -> str | None:
+    """Return the setting that a cell names: a, b, or the words of the trial for one; None where it is neither."""
+    found = _SETTING.match(cell)
+    words = {trial.a.casefold(): "a", trial.b.casefold(): "b"}
+    return found[1].lower() if found else words.get(cell.strip(" \"'").casefold())
+
+
+def _ask_whose(path: Path, columns: Sequence[ResultColumn]) -> None:
+    """Raise where a column says the settings in words that are not the trial's: the plan's order may be another."""
+    for column in columns:
+        kinds = list(dict.fromkeys(column.cells))
+        if _SAYS_SETTING.match(column.name) and len(kinds) == _SIDES:
+            said = " and ".join(f"'{brief(kind)}'" for kind in kinds)
+            raise CallError(
+                f"column '{column.name}' says {said}", where=path.name, part="column",
+                hint="write a and b there, as the trial calls them",
+            )  # fmt: skip
 
 
 def _without_result(held: ResultColumn, trial: Trial, path: Path, told: bool) -> tuple[int, ...]:
