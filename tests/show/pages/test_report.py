@@ -14,6 +14,7 @@ from dynoan.model.example_numbers import TOLD
 from dynoan.show.pages.report import build as report_module
 from dynoan.show.pages.report.build import build_report, sections
 from dynoan.show.pages.report.view import ReportView
+from tests.frames import framed
 from tests.show.cars import EVIL
 from tests.show.reports import made_report, usual_report
 
@@ -87,7 +88,8 @@ def test_ratio_table_holds_the_ratios_of_the_analysis(reader, view):
         assert float(row[5].split()[0]) == pytest.approx(side.high.value, abs=0.0051)
 
 
-def test_a_car_of_example_numbers_says_so_by_its_name_and_above_its_tables(view):
+def test_a_car_of_example_numbers_says_so_by_its_name_and_above_its_tables(view, monkeypatch):
+    framed(monkeypatch)
     car = replace(view.cars[0], example=True)
     made = sections(replace(view, cars=(car,)))
     of_car = next(s for s in made if s.title.startswith("Car "))
