@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from dynoan.analysis.inertia import estimated_pitch_inertia
+from dynoan.analysis.launch.large.tyre import LOAD_SENSITIVITIES, load_sensitivity
 from dynoan.analysis.learning.assumptions import (
     FRICTION,
     FRICTION_OFF,
@@ -28,6 +29,8 @@ _KINDS = {"cg_height": "length", "pitch_inertia": "inertia", "spring": "stiffnes
 
 #: how much higher the ends of the links at the body sit than the file says, all alike
 LINKS = "links.body"
+#: end of the key by which a tyre's grip falls with its load: no launch tells it, and the grip hangs on it
+LOADED = ".load_sensitivity"
 
 
 @dataclass(frozen=True)
@@ -46,7 +49,7 @@ class UncertainValue:
     @property
     def added(self) -> bool:
         """Whether it is moved by adding, not as a factor."""
-        return self.key in ("antisquat", LINKS)
+        return self.key in ("antisquat", LINKS) or self.key.endswith(LOADED)
 
     def at(self, z: float) -> float:
         """Return the value so many standard deviations off. [SI]"""
@@ -78,6 +81,7 @@ def uncertain_values(car: Car, surface: Surface) -> tuple[UncertainValue, ...]:
         out.append(UncertainValue(LINKS, 0.0, USUAL_LINKS, False, "length", in_file=False, writable=False))
     out.append(_inertia(car))
     out.append(_of_car(car, f"surfaces.{surface.name}.grip", surface.grip))
+    out += _loaded(car, surface)
     for axle in AXLES:
         corners = car.axle(axle)
         for key in ("mass", "spring", "tyre", "shock_ratio"):
@@ -95,6 +99,17 @@ def _of_car(car: Car, key: str, value: float, more: list[str] | None = None) -> 
     stated = [car.plus_minus[k] for k in (key, *(more or ())) if k in car.plus_minus]
     half = max(stated) if stated else USUAL[last] * value
     return UncertainValue(key, value, half, bool(stated), _KINDS.get(last, ""))
+
+
+def _loaded(car: Car, surface: Surface) -> list[UncertainValue]:
+    """Return how far off it may be that grip falls with load: nothing where the car's file states it without a ±."""
+    key = f"surfaces.{surface.name}{LOADED}"
+    usual = 0.5 * (LOAD_SENSITIVITIES[1] - LOAD_SENSITIVITIES[0]) if surface.load_sensitivity is None else None
+    half = car.plus_minus.get(key, usual)
+    if half is None:
+        return []
+    value = load_sensitivity(surface)
+    return [UncertainValue(key, value, half, usual is None, writable=False, shown=False)]
 
 
 def _inertia(car: Car) -> UncertainValue:
@@ -120,7 +135,8 @@ def with_values(car: Car, values: Mapping[str, float]) -> Car:
     for key, value in values.items():
         *path, last = key.split(".")
         if path[:1] == ["surfaces"]:
-            surfaces[path[1]] = _gripping(surfaces[path[1]], value)
+            old = surfaces[path[1]]
+            surfaces[path[1]] = _gripping(old, value) if last == "grip" else replace(old, load_sensitivity=value)
         elif path and last == "friction":
             friction[path[0]] = value
         elif path and key != LINKS and last != "damping":

@@ -112,6 +112,18 @@ def test_values_come_with_the_files_spread_or_the_usual_one():
     assert found["antisquat"].at(1.96) == pytest.approx(0.45 + 0.25, rel=1e-4)
 
 
+def test_how_grip_falls_with_load_is_open_where_no_file_says_it():
+    """People are not told of it: no launch tells it, but the grip hangs on it."""
+    key = GRIP.replace("grip", "load_sensitivity")
+    for line, half in (("", 0.1), ('load_sensitivity = "0.1 ± 0.03"\n', 0.03), ("load_sensitivity = 0.1\n", None)):
+        car = car_from_text(car_text() + line, "kestrel.toml")
+        found = {v.key: v for v in uncertain_values(car, car.surfaces["loose"])}
+        assert (found[key].half_width if key in found else None) == half
+        assert not any(v.shown or v.writable for v in found.values() if v.key == key)
+    made = with_values(car, {key: 0.17, GRIP: 0.5}).surfaces["loose"]
+    assert (made.load_sensitivity, made.grip) == (0.17, 0.5)
+
+
 def test_corners_of_an_axle_keep_what_they_differ_by():
     text = car_text().replace("[fl]\n", '[fl]\nspring = "50 N/mm"\n')
     car = car_from_text(text, "kestrel.toml")
