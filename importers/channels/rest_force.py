@@ -143,7 +143,8 @@ def _at_turns(v: FloatArray, force: FloatArray) -> list[FloatArray]:
     change = force[1:] - force[:-1]
     sides = []
     for turns in ((before <= 0) & (after > 0), (before >= 0) & (after < 0)):
-        share = before[turns] / (before[turns] - after[turns])
-        found = force[:-1][turns] + share * change[turns]
+        with np.errstate(invalid="ignore", over="ignore"):  # absurd values are missing ones here
+            share = before[turns] / (before[turns] - after[turns])
+            found = force[:-1][turns] + share * change[turns]
         sides.append(found[np.isfinite(found)])
     return sides
