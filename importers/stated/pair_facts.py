@@ -83,7 +83,8 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     if _unread_clicks(key, value):
         said = f"'{pair.key}: {pair.value}' are clicks of an adjuster that is not known here: not taken; state them"
         return StatedFacts(warnings=(said,))
-    if _key_of_number(key) in TABLE_WORDS["pack"] and adjuster_of(key) is None and not _A_SIZE.fullmatch(value):
+    size = _A_SIZE.fullmatch(value) or (key == "piston" and _NUMBER.fullmatch(value))
+    if _key_of_number(key) in TABLE_WORDS["pack"] and adjuster_of(key) is None and not size:
         return StatedFacts(pack=name_alone(value))
     whole = _PEAK_TO_PEAK.search(f"{plain(pair.key)} {plain(value)}") is not None
     return _of_quantity(key, value, decimal, whole=whole)
@@ -178,6 +179,7 @@ def _without_unit(key: str, value: str, units: str) -> tuple[str, ...]:
 def facts_of_date(value: str, key: str = "") -> StatedFacts:
     """Return the date that a value states, and a warning where its key names a date and none is known in it."""
     day, found = swappable_date(value), date_of(value)
-    unread = day is None and found is None and keys.is_date(key) and any(c.isdigit() for c in value)
+    dated = keys.is_date(key) and key != "session"  # which may be a number of its own
+    unread = day is None and found is None and dated and any(c.isdigit() for c in value)
     said = f"'{key}: {value}' is no date that is known here: none was taken"
     return StatedFacts(date=found, swappable=day, warnings=(said,) if unread else ())
