@@ -47,6 +47,8 @@ MOST_FORCE, MOST_VELOCITY, MOST_DISPLACEMENT = 2e5, 25.0, 2.0
 #: [1] how far the travel may be from the stated stroke: rigs state a nominal one; judged: beyond what play and a
 #: crank's setting make
 STROKE_AGREES = 0.1
+#: [1] two stated strokes are one up to so much: 2 in are called 50 mm; common practice, no source
+STROKES_SAME = 0.02
 #: [1] a lone sample off the line of its neighbours by this share of the force's span is a spike; judged: forces of
 #: neighbours differ by less even at a knee; what is smaller the fit bears
 SPIKE_SHARE = 0.1

@@ -71,12 +71,14 @@ def against_pressure(facts: StatedFacts, rest: float | None) -> tuple[str, ...]:
     return (f"the force at rest is {abs(rest):.0f} N, though {stated}: is the unit of force right?",)
 
 
-def against_stroke(stroke: float | None, displacement: FloatArray | None) -> tuple[str, ...]:
-    """Return a warning where the travel [m] is neither the stated stroke nor what it is each way, both [m]."""
+def against_stroke(facts: StatedFacts, displacement: FloatArray | None) -> tuple[str, ...]:
+    """Return a warning where the travel [m] is neither the stated stroke [m] nor what it is each way."""
+    stroke = facts.stroke
     if stroke is None or displacement is None or not np.isfinite(displacement).any():
         return ()
     travel = float(np.nanmax(displacement) - np.nanmin(displacement))
     if any(abs(travel / (times * stroke) - 1) < STROKE_AGREES for times in (1, 2)):
         return ()
     said = f"the displacement runs over {1e3 * travel:.3g} mm, though a stroke of {1e3 * stroke:.3g} mm is stated"
-    return (f"{said}: is the unit or the scale of displacement right?",)
+    may_be = "is that the shock's own? If not, " if facts.of_stroke is not None and facts.of_stroke.doubt > 1 else ""
+    return (f"{said}: {may_be}is the unit or the scale of displacement right?",)

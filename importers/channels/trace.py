@@ -109,7 +109,7 @@ def _unusual(part: SweepPart, motion: CountedMotion, fast: float) -> tuple[str, 
     gas = against_pressure(part.facts, rest.force if rest and rest.samples else None)
     most = float(np.nanmax(np.abs(motion.force)))
     weak = below_usual(np.inf, most)  # a slow trace is told of as what it is
-    stroke = against_stroke(part.facts.stroke, where)
+    stroke = against_stroke(part.facts, where)
     magnitudes = magnitudes_of_force(motion.force, motion.velocity)
     return (*beyond_usual(fast, most), *weak, *gas, *stroke, *magnitudes)
 

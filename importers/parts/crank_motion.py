@@ -8,7 +8,7 @@ import numpy as np
 
 from dynoan.model.arrays import FloatArray
 from importers.header import HeaderColumn
-from importers.parts.crank_speed import rod_ratio
+from importers.parts.crank_speed import doubt_of_stroke, rod_ratio
 from importers.patterns import regex
 from importers.stated import StatedFacts
 from importers.tables import ParsedTable
@@ -31,7 +31,8 @@ def with_crank_travel(table: ParsedTable, facts: StatedFacts) -> ParsedTable:
     ratio = rod_ratio((*table.own, *table.shared), 0.5 * facts.stroke)
     index = max(*table.values, table.grid.width) + 1
     how = f"a crank of rod ratio {ratio:g}" if ratio else "a sine crank (no rod ratio is stated)"
-    said = [f"displacement is the travel of {how}, from '{angle.text}' and the stroke, with a dead centre at 0°"]
+    told = f"the stroke of {1e3 * facts.stroke:.5g} mm, with a dead centre at 0°{doubt_of_stroke(facts)}"
+    said = [f"displacement is the travel of {how}, from '{angle.text}' and {told}"]
     new = [HeaderColumn(index, angle.text, unit="m", channel="displacement", worked_out=True)]
     values = {**table.values, index: _travel(np.radians(turned), 0.5 * facts.stroke, ratio)}
     hertz = _hertz(table)

@@ -50,6 +50,7 @@ def with_crank_speed(table: ParsedTable, facts: StatedFacts) -> ParsedTable:
     index = max(*table.values, table.grid.width) + 1
     how = f"a crank of rod ratio {ratio:g}" if ratio else "a sine crank (no rod ratio is stated)"
     said = f"velocity is the peak speed of {how}, from '{crank.column.text}' and {_stroke_said(crank.radius)}"
+    said += doubt_of_stroke(facts) if isinstance(crank.radius, float) else ""
     kept = tuple(replace(c, channel=None) if _names(c, _STROKE) or _names(c, _AMPLITUDE) else c for c in table.columns)
     new = HeaderColumn(index, crank.column.text, unit="m/s", channel="velocity", worked_out=True)
     return replace(table, columns=(*kept, new), values={**table.values, index: speed}, warnings=(*table.warnings, said))
@@ -59,6 +60,14 @@ def _stroke_said(radius: FloatArray | float) -> str:
     """Return the stroke in words: the one of all rows, or that it stands in a column."""
     one = {*np.unique(radius).tolist()}
     return f"the stroke of {2e3 * one.pop():.5g} mm" if len(one) == 1 else "the stroke"
+
+
+def doubt_of_stroke(facts: StatedFacts) -> str:
+    """Return what is to be said of a stroke that the shock's own may be; empty of another."""
+    stroke = facts.of_stroke
+    if stroke is None or stroke.doubt < 2:
+        return ""
+    return f"; if '{stroke.said}' is the shock's stroke, add the rig's as a line 'Crank stroke: … mm'"
 
 
 def _crank(table: ParsedTable, facts: StatedFacts) -> _Crank | None:

@@ -6,11 +6,19 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import PurePath
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from importers.words.spelling import plain
 
 T = TypeVar("T")
+
+
+class StatedStroke(NamedTuple):
+    """A stroke that a file states, and how sure it is that it is the run's."""
+
+    length: float  #: from end to end [m]
+    doubt: int = 1  #: 0 of a rig's, test's or crank's own, 1 of one that nothing is said of, 2 of one a shock's may be
+    said: str = ""  #: as it stood
 
 
 @dataclass(frozen=True)
@@ -25,7 +33,7 @@ class StatedFacts:
     gas_pressure: float | None = None  #: [Pa]
     date: str | None = None
     swappable: str | None = None  #: a day as it stood, whose day and month could be swapped
-    stroke: float | None = None  #: [m]
+    of_stroke: StatedStroke | None = None
     rod: float | None = None  #: its diameter [m]
     rate: float | None = None  #: [Hz]
     gas_removed: bool | None = None
@@ -33,6 +41,11 @@ class StatedFacts:
     lines: Mapping[str, str] = field(default_factory=dict)  #: lines as they stood
     doubted: tuple[str, ...] = ()  #: texts that give one adjuster two numbers
     warnings: tuple[str, ...] = ()
+
+    @property
+    def stroke(self) -> float | None:
+        """Length of the run's stroke. [m]"""
+        return None if self.of_stroke is None else self.of_stroke.length
 
     def over(self, other: StatedFacts) -> StatedFacts:
         """Return these facts, with another's where these say nothing."""
@@ -64,7 +77,7 @@ def merged(stated: Sequence[StatedFacts]) -> StatedFacts:
         gas_pressure=_first(f.gas_pressure for f in stated),
         date=_first(f.date for f in stated),
         swappable=_first(f.swappable for f in stated),
-        stroke=_first(f.stroke for f in stated),
+        of_stroke=min((f.of_stroke for f in stated if f.of_stroke), key=lambda s: s.doubt, default=None),
         rod=_first(f.rod for f in stated),
         rate=_first(f.rate for f in stated),
         gas_removed=_first(f.gas_removed for f in stated),

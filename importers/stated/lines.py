@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
+from importers.assumptions.channels import STROKES_SAME
 from importers.header import uncomment
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts, merged
@@ -104,7 +105,19 @@ def _without_contradicted(facts: StatedFacts, parts: Sequence[StatedFacts]) -> S
         for k, found in apart.items()
     )
     clicks = {k: n for k, n in facts.clicks.items() if k not in apart}
-    return replace(facts, clicks=clicks, warnings=(*facts.warnings, *said)) if apart else facts
+    strokes = _strokes_apart(facts, parts)
+    return replace(facts, clicks=clicks, warnings=(*facts.warnings, *said, *strokes)) if apart or strokes else facts
+
+
+def _strokes_apart(facts: StatedFacts, parts: Sequence[StatedFacts]) -> tuple[str, ...]:
+    """Return a warning where lines state the stroke that counts and another that is as sure."""
+    sure = facts.of_stroke
+    as_sure = [p.of_stroke for p in parts if sure and p.of_stroke and p.of_stroke.doubt == sure.doubt]
+    other = next((s for s in as_sure if sure and abs(s.length - sure.length) > STROKES_SAME * sure.length), None)
+    if sure is None or other is None:
+        return ()
+    both = f"'{sure.said}' and '{other.said}' are two strokes of one test"
+    return (f"{both}: {1e3 * sure.length:.4g} mm was taken; name the rig's own 'Crank stroke'",)
 
 
 @lru_cache(maxsize=2048)
@@ -170,7 +183,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         units=units_in(line, found),
         gas_removed=gas_removed(bare),
         rate=rate_in_words(line, decimal),
-        stroke=None if any(plain(p.key) in keys.STROKE for p in found) else stroke_in_words(line, decimal),
+        of_stroke=None if any(plain(p.key) in keys.STROKE for p in found) else stroke_in_words(line, decimal),
         doubted=tuple(doubted_clicks(clicked)),
         warnings=(
             *counted_from_soft(line, bare),

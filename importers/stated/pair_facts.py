@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from importers.patterns import regex
-from importers.stated.facts import StatedFacts
+from importers.stated.facts import StatedFacts, StatedStroke
 from importers.stated.one_knob import clicks_of_one_knob
 from importers.stated.pairs import StatedPair
 from importers.stated.quantities import NOT_THE_RIGS, is_rate, quantity, rate_of, rate_of_interval
@@ -158,9 +158,11 @@ def _of_quantity(key: str, value: str, decimal: str, *, whole: bool = False) -> 
     if key in keys.STROKE and not {*plain(value).split()} & NOT_THE_RIGS:
         half = value.startswith(("±", "+/-", "+-"))
         stroke = quantity(value.lstrip("±+-/ "), "length", decimal)
-        return StatedFacts(stroke=2 * stroke if stroke is not None and half else stroke)
+        if stroke is None:
+            return StatedFacts()
+        return _stroke(stroke * (2 if half else 1), key, value)
     if key in keys.AMPLITUDE and (radius := quantity(value.lstrip("±+-/− "), "length", decimal)) is not None:
-        return StatedFacts(stroke=radius if whole else 2 * radius)
+        return _stroke(radius * (1 if whole else 2), key, value)
     if key in keys.ROD:
         return StatedFacts(rod=quantity(value, "length", decimal))
     if key in keys.RATE or is_rate(key):
@@ -168,6 +170,12 @@ def _of_quantity(key: str, value: str, decimal: str, *, whole: bool = False) -> 
     if key in keys.INTERVAL:
         return StatedFacts(rate=rate_of_interval(value, decimal))
     return StatedFacts()
+
+
+def _stroke(length: float, key: str, value: str) -> StatedFacts:
+    """Return the stroke [m] that a key states, as sure as the key makes it that it is the rig's."""
+    doubt = 2 if key in keys.STROKE_OF_EITHER else int({*key.split()}.isdisjoint(keys.OF_RIG))
+    return StatedFacts(of_stroke=StatedStroke(length, doubt, f"{key}: {value}"))
 
 
 def _without_unit(key: str, value: str, units: str) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from dynoan.errors import QuantityError
 from dynoan.units import parse
 from importers.header import describe_column, spaced, uncomment
 from importers.patterns import regex
+from importers.stated.facts import StatedStroke
 from importers.stated.pairs import StatedPair
 from importers.words.channels import OTHER
 from importers.words.keys import UNITS
@@ -107,13 +108,13 @@ def rate_in_words(line: str, decimal: str) -> float | None:
     return rate_of(match[1], decimal) if match else None
 
 
-def stroke_in_words(line: str, decimal: str) -> float | None:
-    """Return the rig's stroke that a sentence states, such as "Crank rig, stroke 2 in". [m]"""
+def stroke_in_words(line: str, decimal: str) -> StatedStroke | None:
+    """Return the rig's stroke that a sentence states, such as "Crank rig, stroke 2 in"."""
     match = _STROKE.search(line)
     if match is None or set(plain(line[: match.start()]).split()[-1:]) & NOT_THE_RIGS:
         return None
     stroke = quantity(match[2], "length", decimal)
-    return stroke if stroke is None or not match[1] else 2 * stroke
+    return None if stroke is None else StatedStroke(stroke * (2 if match[1] else 1), said=match[0])
 
 
 def rate_of_interval(value: str, decimal: str) -> float | None:

@@ -66,6 +66,10 @@ STROKE = word_set(
     " full stroke, curso, skok, slaglängd, slaglengde,"
     " slaglængde, iskunpituus, slag, zdvih, ストローク, 스트로크"
 )
+#: strokes from end to end that a shock's own may be as well as a rig's
+STROKE_OF_EITHER = word_set("carrera total, corsa totale, course totale, gesamthub, total stroke, full stroke")
+#: words that make a stroke the rig's own
+OF_RIG = word_set("crank, dyno, rig, machine, test, prufhub, throw, kurbelradius")
 #: half the stroke of the run
 AMPLITUDE = word_set(
     "crank throw, throw, half stroke, amplitude p-p, amplitude pp, double amplitude, peak to peak amplitude,"

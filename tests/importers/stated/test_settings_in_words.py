@@ -158,3 +158,21 @@ def test_facts_beside_columns_and_rows_are_taken():
     data = json.dumps(record | {"rows": [[50, 300, 400], [100, 450, 600], [200, 620, 900]]})
     (sweep,) = read_bytes(data.encode(), "run.json")
     assert (sweep.shock, sweep.clicks) == ("A1", {"lsc": 6, "lsr": 8})
+
+
+ROWS_OF_HERTZ = "Frequency (Hz),Compression (N),Rebound (N)\n1,300,400\n2,450,600\n3,600,800\n"
+
+
+def test_the_rigs_stroke_wins_over_one_that_the_shocks_may_be():
+    (sweep,) = read(f"Total stroke: 120 mm\nStroke: 110 mm\nCrank stroke: 50 mm\n{ROWS_OF_HERTZ}")
+    assert sweep.stroke == pytest.approx(0.05)
+
+
+def test_a_stroke_that_the_shocks_may_be_is_said_to_be_one():
+    (sweep,) = read(f"Total stroke: 120 mm\n{ROWS_OF_HERTZ}")
+    assert any("of 120 mm; if 'total stroke: 120 mm' is the shock's stroke" in warning for warning in sweep.warnings)
+
+
+def test_two_strokes_of_one_test_are_told():
+    (sweep,) = read(f"Stroke: 50 mm\nAmplitude: 50 mm\n{ROWS_OF_HERTZ}")
+    assert any("two strokes of one test: 50 mm was taken" in warning for warning in sweep.warnings)
