@@ -14,6 +14,7 @@ from dynoan.jobs import choose, ratio
 from dynoan.jobs.choose import ChooseQuestion, Limits
 from dynoan.jobs.choose.proposals import beginnings
 from dynoan.jobs.ratio.asked import RatioQuestion
+from dynoan.jobs.ratio.figures import corner_dict
 from dynoan.jobs.turned import drawn
 from dynoan.library.car_changes import changed
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of
@@ -177,7 +178,8 @@ def data(desk: Desk, request: Request) -> Response:
     with desk.bench() as bench:
         found = ratio.answer_for(bench, car, RatioQuestion(name), desk.remembered.get(f"ratios {name}"))
         desk.remembered[f"ratios {name}"] = found
-        body = {"corners": found.to_dict()["corners"], "warnings": list(found.warnings), "curves": _curves(found),
+        corners = {corner: corner_dict(one) for corner, one in found.corners.items()}
+        body = {"corners": corners, "warnings": list(found.warnings), "curves": _curves(found),
                 "how": ratios_words(found, desk.units)}  # fmt: skip
     return JSONResponse(_plain(body))
 
@@ -187,13 +189,16 @@ def _curves(found: RatioAnswer) -> dict[str, Any]:
 
 
 def _plain(value: Any) -> Any:
-    if isinstance(value, Mapping):
-        return {k: _plain(v) for k, v in value.items()}
+    kind = type(value)
+    if kind is float:  # first, for most are
+        return value if value == value else None
+    if kind is str or value is None:
+        return value
     if isinstance(value, list | tuple):
         return [_plain(v) for v in value]
-    if isinstance(value, float) and value != value:
-        return None
-    return value.item() if hasattr(value, "item") else value
+    if isinstance(value, Mapping):
+        return {k: _plain(v) for k, v in value.items()}
+    return _plain(value.tolist()) if hasattr(value, "tolist") else value
 
 
 def run(desk: Desk, form: FormData, _: Request) -> str:

@@ -97,7 +97,7 @@ def direction_ratios(
         As `corner_ratios`.
     """
     if not bands:
-        curve = replace(curve, compression=_unbanded(curve.compression), rebound=_unbanded(curve.rebound))
+        curve = without_bands(curve)
     return _sides(corner, uncoupled_rates(corner), curve, (low, high), motion)
 
 
@@ -107,6 +107,13 @@ class _Unbanded(Side):
     def force_and_band(self, speed: ArrayLike) -> tuple[FloatArray, FloatArray, FloatArray]:
         force = self.force(speed)
         return force, force, force
+
+
+def without_bands(curve: Curve) -> Curve:
+    """Return a curve whose limits are its forces; one that has none stays as it is."""
+    if isinstance(curve.compression, _Unbanded):
+        return curve
+    return replace(curve, compression=_unbanded(curve.compression), rebound=_unbanded(curve.rebound))
 
 
 def _unbanded(side: Side) -> Side:

@@ -12,7 +12,7 @@ from dynoan.analysis.corner.balance import Balance, balance, linearised_modes
 from dynoan.analysis.corner.car_modes import CarModes
 from dynoan.analysis.corner.rates import corner_rates
 from dynoan.analysis.corner.ratio_measures import CornerRatios, DirectionRatios, SwingMotion
-from dynoan.analysis.corner.ratios import corner_ratios, direction_ratios
+from dynoan.analysis.corner.ratios import corner_ratios, direction_ratios, without_bands
 from dynoan.analysis.corner.rough_road import RoadMotion, road_motion
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer
@@ -191,7 +191,7 @@ def _ratios(
         motion = motion_of(car, question)
         if road is not None:
             motion = replace(motion, sigma=road[name].sigma, speeds=road[name].speeds)
-        sides = partial(_sides, curve, at, motion)
+        sides = partial(_sides, without_bands(curve), at, motion)  # once, not for each end of each ±
         out[name] = widened_ratios(corner_ratios(car.corners[name], curve, *at, motion), ends, sides)
     return out
 
