@@ -162,6 +162,9 @@ MAGNITUDES = 0.25
 #: [1] a weaker correlation of force and velocity draws a warning; judged: a lag and gas leave more; of two unrelated
 #: channels there is none
 FORCE_FOLLOWS = 0.15
+#: [1] of a force that does not follow velocity, a stronger correlation with displacement is gas and spring, which
+#: grow inward; judged: friction and a bow of gas leave more, a force beyond velocity's turn a quarter cycle late less
+FORCE_SPRINGS = 0.9
 #: [1] of rows that say no direction in a column of directions; of more it is none; judged: rows at rest say none; a
 #: column that is mostly silent is of something else
 UNDIRECTED_SHARE = 0.25

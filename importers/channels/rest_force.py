@@ -62,7 +62,8 @@ def rest_force(motion: CountedMotion) -> RestForce:
         where = motion.displacement[near]
         middle = 0.5 * (_most(motion.displacement) - _most(-motion.displacement))
     resting = force[near]
-    high, low = resting[where > middle], resting[where <= middle]
+    # Samples before or after the motion are at neither end of it.
+    high, low = resting[where > middle], resting[where < middle]
     # Where velocity grows at a turn, the motion is at its low end.
     sides = [high, low] if motion.displacement is not None else [low, high]
     if min(len(s) for s in sides) < REST_SAMPLES:

@@ -19,12 +19,14 @@ from importers.assumptions.channels import (
     ABOVE_HELD,
     DRAWN_OF_HELD,
     FORCE_FOLLOWS,
+    FORCE_SPRINGS,
     GAS_AGREES,
     GAS_FORCE,
     GAS_RISE,
     GAS_SAMPLES,
     GAS_SHARE,
     MEAN_FREE,
+    QUASI_STATIC,
     REST_ALIKE,
 )
 from importers.channels.motion_kind import goes_one_way
@@ -95,7 +97,8 @@ def orient(
     power = related(motion.force, motion.velocity)
     # Motion one way at one speed says nothing of which way force counts.
     silent = abs(power) < FORCE_FOLLOWS and goes_one_way(motion.velocity)
-    v_follows = 1 if power >= 0 or silent else -1
+    spring = _springs(motion) if abs(power) < FORCE_FOLLOWS and not silent else 0
+    v_follows = spring * x_follows or (1 if power >= 0 or silent else -1)
     follows = _Follows(v_follows, v_follows * x_follows)
     gas, stated = _by_gas(motion, follows, gas_removed, gas_force), _stated(said, follows)
     lead = stated or _agreed(agreed, gas) or (gas if gas.sign else _assumed(gas.evidence))
@@ -109,8 +112,22 @@ def orient(
         if "all" in said:
             turned = f"{lead.evidence}, which force follows{_OPPOSITE}, and the motion was turned"
             signs = replace(signs, warnings=(*signs.warnings, turned))
-    unrelated = abs(power) < FORCE_FOLLOWS and not silent
+    unrelated = abs(power) < FORCE_FOLLOWS and not silent and not (spring and _is_slow(motion))
     return replace(signs, warnings=(*signs.warnings, _UNRELATED)) if unrelated else signs
+
+
+def _springs(motion: CountedMotion) -> int:
+    """Return which way displacement counts against a force that is gas and spring alone, both stronger further in.
+
+    1 the same way, -1 the other, 0 where the force follows the place no better than the speed.
+    """
+    along = 0.0 if motion.displacement is None else related(motion.force, motion.displacement)
+    return 0 if abs(along) < FORCE_SPRINGS else 1 if along > 0 else -1
+
+
+def _is_slow(motion: CountedMotion) -> bool:
+    """Whether a motion is too slow for damping to show."""
+    return float(np.nanmax(np.abs(motion.velocity))) < QUASI_STATIC
 
 
 def related(a: FloatArray, b: FloatArray) -> float:

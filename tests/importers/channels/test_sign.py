@@ -76,3 +76,18 @@ def test_agreement_gives_scale_and_sign():
 def test_derived_velocity_keeps_the_peaks_through_noise():
     noisy = X + np.random.default_rng(2).normal(0, 1e-5, len(X))
     assert np.max(derived_velocity(noisy, 1e-3)) == pytest.approx(np.max(V), rel=0.02)
+
+
+def test_gas_and_spring_alone_show_which_way_motion_counts():
+    where = 0.025 * np.sin(np.linspace(0, 8 * np.pi, 801))
+    slow = CountedMotion(150 - 1000 * where, np.gradient(where), where)
+    signs = orient(slow, {})
+    assert (signs.force, signs.displacement, signs.by, signs.warnings) == (1, -1, "gas", ())
+
+
+def test_a_record_at_rest_before_the_motion_shows_gas_rise_all_the_same():
+    phase = np.linspace(0, 16 * np.pi, 3201)
+    pushed = 150 - 35 * np.cos(phase) + 400 * np.sin(phase)
+    force, speed = np.r_[np.full(900, 115.0), pushed], np.r_[np.zeros(900), np.sin(phase)]
+    signs = orient(CountedMotion(force, 0.3 * speed), {})
+    assert (signs.by, signs.warnings) == ("gas", ())
