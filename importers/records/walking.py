@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import Any
 
@@ -125,7 +125,7 @@ def _split(value: Mapping[Any, Any]) -> list[RecordColumn]:
     rows = next((value[k] for k in ("data", "rows", "values") if k in value), None)
     if not isinstance(names, list) or not isinstance(rows, list) or not rows:
         return []
-    if not all(isinstance(row, list) and len(row) == len(names) for row in rows):
+    if not all(isinstance(row, list) and len(row) == len(names) for row in rows) or _nested(rows):
         return []
     units: list[Any] = next((value[k] for k in _UNITS if isinstance(value.get(k), list)), [])
     given = [str(u) for u in units] + [""] * len(names)
@@ -149,7 +149,7 @@ def _rows(value: Sequence[Mapping[Any, Any]]) -> list[RecordColumn]:
     names = dict.fromkeys(str(k) for row in value[:2] for k in row)
     if len(value) < 2 or len(names) < 2:
         return []
-    if any(isinstance(v, dict | list | np.ndarray) for row in value for v in row.values()):
+    if _nested(row.values() for row in value):
         return []
     return [RecordColumn(name, "", _column([row.get(name) for row in value])) for name in names]
 
@@ -159,9 +159,14 @@ def _rows_under_names(value: Sequence[Any]) -> list[RecordColumn]:
     if len(value) < 3 or not all(isinstance(row, list) and len(row) == len(value[0]) for row in value):
         return []
     names = value[0]
-    if len(names) < 2 or not all(isinstance(name, str) for name in names):
+    if len(names) < 2 or not all(isinstance(name, str) for name in names) or _nested(value):
         return []
     return [RecordColumn(name, "", _column([row[k] for row in value[1:]])) for k, name in enumerate(names)]
+
+
+def _nested(rows: Iterable[Iterable[Any]]) -> bool:
+    """Whether a cell of some row holds values of its own, and so is no cell."""
+    return any(isinstance(v, dict | list | np.ndarray) for row in rows for v in row)
 
 
 def _alike(columns: list[RecordColumn]) -> list[RecordColumn]:
