@@ -31,7 +31,7 @@ def either_way(problem: Normal, found: FloatArray, slow: float, rng: np.random.G
 
 
 def valve_instead(problem: Normal, found: FloatArray, rng: np.random.Generator) -> FloatArray:
-    """Return draws in some of which friction stronger than usual is a valve that holds from rest, most of it or all.
+    """Return draws in some of which friction stronger than usual is a valve that holds from rest, most or all. [SI]
 
     Behind a spring that gives, such a valve's force rises over some travel after each reversal, as friction's does.
 
