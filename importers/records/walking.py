@@ -12,6 +12,7 @@ import numpy as np
 from importers.assumptions.records import MOST_NAMES, RECORD_DEPTH
 from importers.assumptions.tables import MOST_TABLES
 from importers.records.record import ColumnRecord, RecordColumn
+from importers.records.scalars import SETTINGS, UNITS, facts, is_settings, quantity_in, unit_in
 from importers.records.units_listed import units_by_kind
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of
@@ -21,11 +22,8 @@ from importers.words.spelling import plain
 
 _VALUES = ("values", "data", "samples", "y", "array")
 _NAMES = ("name", "channel", "label", "title", "id", "key", "signal")
-_UNITS = ("unit", "units")
-_SETTINGS = ("clicks", "setting", "settings", "adjusters")
 _NO_UNITS: Mapping[Any, Any] = MappingProxyType({})
 _FACTS_DEEP = 3  #: mappings below one of facts
-_LONG = 200  #: longer texts are no facts [characters]
 
 
 def records_in(value: Any) -> list[ColumnRecord]:
@@ -48,16 +46,18 @@ def _records(
     if columns:
         names = {c.name for c in columns}
         told = _told_beside(value, names)
-        yield ColumnRecord(columns, (*lines, *_facts(value, names), *told))
+        yield ColumnRecord(columns, (*lines, *facts(value, names), *told))
         return
     if isinstance(value, Mapping):
         units = {**units, **_units_beside(value)}
-        beside = (*lines, *_facts(value, set()))
+        beside = (*lines, *facts(value, set()))
         for one in value.values():
             if isinstance(one, Mapping) and (found := _facts_below(one)) is not None:
                 beside = (*beside, *found)
                 units = {**units, **_units_beside(one)}
         for key, one in value.items():
+            if is_settings(str(key), one):
+                continue
             yield from _records(one, (*beside, *_title(str(key), under)), depth + 1, units, plain(str(key)))
     elif isinstance(value, Sequence) and not isinstance(value, str | bytes):
         for one in value[:MOST_TABLES]:
@@ -68,7 +68,7 @@ def _records(
 def _told_beside(value: Any, columns: set[str]) -> tuple[str, ...]:
     """Return the facts in mappings beside columns, such as a "header" of its own."""
     beside = value.items() if isinstance(value, Mapping) else ()
-    facts = (one for key, one in beside if isinstance(one, Mapping) and key not in columns and str(key) not in _UNITS)
+    facts = (one for key, one in beside if isinstance(one, Mapping) and key not in columns and str(key) not in UNITS)
     return tuple(line for one in facts for line in _facts_below(one) or ())
 
 
@@ -105,14 +105,14 @@ def _named(value: Mapping[Any, Any]) -> list[RecordColumn]:
 
 def _with_listed_units(columns: list[RecordColumn], value: Mapping[Any, Any]) -> list[RecordColumn]:
     """Return columns with the units of a list beside them, where one has a unit for each."""
-    listed = next((v for k, v in value.items() if str(k).lower() in _UNITS and isinstance(v, list)), [])
+    listed = next((v for k, v in value.items() if str(k).lower() in UNITS and isinstance(v, list)), [])
     units = units_by_kind([c.name for c in columns], listed) if all(isinstance(u, str) for u in listed) else []
     return [c._replace(unit=c.unit or unit) for c, unit in zip(columns, units or [""] * len(columns), strict=True)]
 
 
 def _units_beside(value: Mapping[Any, Any]) -> Mapping[Any, Any]:
     """Return the units that stand beside columns, by their names."""
-    return next((v for k, v in value.items() if str(k).lower() in _UNITS and isinstance(v, Mapping)), _NO_UNITS)
+    return next((v for k, v in value.items() if str(k).lower() in UNITS and isinstance(v, Mapping)), _NO_UNITS)
 
 
 def _text(unit: Any) -> str:
@@ -127,7 +127,7 @@ def _split(value: Mapping[Any, Any]) -> list[RecordColumn]:
         return []
     if not all(isinstance(row, list) and len(row) == len(names) for row in rows) or _nested(rows):
         return []
-    units: list[Any] = next((value[k] for k in _UNITS if isinstance(value.get(k), list)), [])
+    units: list[Any] = next((value[k] for k in UNITS if isinstance(value.get(k), list)), [])
     given = [str(u) for u in units] + [""] * len(names)
     return [RecordColumn(str(n), given[k], _column([row[k] for row in rows])) for k, n in enumerate(names)]
 
@@ -135,13 +135,13 @@ def _split(value: Mapping[Any, Any]) -> list[RecordColumn]:
 def _described(value: Mapping[Any, Any]) -> list[RecordColumn]:
     """Return the columns of {"force": {"unit": "N", "values": […]}, …}."""
     channels = {str(k): v for k, v in value.items() if isinstance(v, Mapping) and _series_of(v) is not None}
-    return _alike([RecordColumn(k, _unit(v), _series_of(v)) for k, v in channels.items()])
+    return _alike([RecordColumn(k, unit_in(v), _series_of(v)) for k, v in channels.items()])
 
 
 def _listed(value: Sequence[Mapping[Any, Any]]) -> list[RecordColumn]:
     """Return the columns of [{"name": "force", "unit": "N", "values": […]}, …]."""
     channels = [(next((str(v[k]) for k in _NAMES if k in v), ""), v) for v in value if _series_of(v) is not None]
-    return _alike([RecordColumn(name, _unit(v), _series_of(v)) for name, v in channels if name])
+    return _alike([RecordColumn(name, unit_in(v), _series_of(v)) for name, v in channels if name])
 
 
 def _rows(value: Sequence[Mapping[Any, Any]]) -> list[RecordColumn]:
@@ -178,10 +178,6 @@ def _series_of(value: Mapping[Any, Any]) -> Any:
     return next((_column(value[k]) for k in _VALUES if k in value and _is_series(value[k])), None)
 
 
-def _unit(value: Mapping[Any, Any]) -> str:
-    return next((str(value[k]) for k in _UNITS if isinstance(value.get(k), str)), "")
-
-
 def _is_series(value: Any) -> bool:
     """Whether a value is a column: a list of numbers, or of words, or an array in one direction."""
     if isinstance(value, np.ndarray):
@@ -212,35 +208,16 @@ def _number(value: Any) -> float:
 
 def _facts_below(value: Mapping[Any, Any], depth: int = 0) -> tuple[str, ...] | None:
     """Return the scalars of a mapping and of those below it as lines; None where it holds columns or rows."""
-    if depth > _FACTS_DEEP or any(isinstance(v, list | np.ndarray) for v in value.values()):
+    if depth > _FACTS_DEEP or any(
+        isinstance(v, list | np.ndarray) and not is_settings(str(k), v) for k, v in value.items()
+    ):
         return None
-    lines = _facts(value, set())
+    lines = facts(value, set())
     for key, one in value.items():
-        if not isinstance(one, Mapping) or str(key).lower() in (*_SETTINGS, *_UNITS) or _quantity(one):
+        if not isinstance(one, Mapping) or str(key).lower() in (*SETTINGS, *UNITS) or quantity_in(one):
             continue
         below = _facts_below(one, depth + 1)
         if below is None:
             return None
         lines = (*lines, *_title(str(key), ""), *below)
     return lines
-
-
-def _quantity(value: Any) -> str:
-    """Return {"value": 30, "unit": "°C"} as "30 °C"; empty for others."""
-    if not isinstance(value, Mapping) or not isinstance(value.get("value"), int | float):
-        return ""
-    unit = _unit(value)
-    return f"{value['value']} {unit}" if unit else ""
-
-
-def _facts(value: Any, columns: set[str]) -> tuple[str, ...]:
-    """Return the scalars of a mapping as lines "key: value"."""
-    if not isinstance(value, Mapping):
-        return ()
-    found = {str(k): v for k, v in value.items() if str(k) not in columns}
-    plain_ones = {k: _quantity(v) or v for k, v in found.items()}
-    lines = [f"{k}: {v}" for k, v in plain_ones.items() if isinstance(v, str | int | float) and len(str(v)) < _LONG]
-    for key, one in found.items():
-        if key.lower() in _SETTINGS and isinstance(one, Mapping):
-            lines += [f"{k}={v}" for k, v in one.items() if isinstance(v, int)]
-    return tuple(" ".join(line.split()) for line in lines)

@@ -22,12 +22,14 @@ def clicks_in_rows(lines: Sequence[str]) -> dict[str, int]:
     {'lsc': 6, 'hsc': 3, 'lsr': 8, 'hsr': 5}
     >>> clicks_in_rows([",Compression,Rebound", "Low speed,6,8", "High speed,3,5"])
     {'lsc': 6, 'lsr': 8, 'hsc': 3, 'hsr': 5}
+    >>> clicks_in_rows(["Low speed,,High speed,", "Comp,Reb,Comp,Reb", "6,8,2,3"])
+    {'lsc': 6, 'lsr': 8, 'hsc': 2, 'hsr': 3}
     """
     rows = [[cell.strip() for cell in _CELLS.split(line.strip(" "))] for line in lines]
     for at, row in enumerate(rows[:-1]):
         if len(row) < 2:
             continue
-        found = _square(row, rows[at + 1 : at + 3]) or _below(row, rows[at + 1])
+        found = _square(row, rows[at + 1 : at + 3]) or _below(row, rows[at + 1]) or _under_speeds(rows[at : at + 3])
         if found:
             return found
     return {}
@@ -42,6 +44,28 @@ def _below(names: Sequence[str], numbers: Sequence[str]) -> dict[str, int]:
     return {k: v for k, v in found.items() if v is not None} if None not in found.values() else {}
 
 
+def _under_speeds(rows: Sequence[Sequence[str]]) -> dict[str, int]:
+    """Return the clicks of a line of two speeds, each over the two directions of a second line, over their numbers."""
+    if len(rows) < 3 or len(rows[1]) < 4:
+        return {}
+    speeds, ways, numbers = rows
+    over: list[str] = []
+    for cell in (*speeds, *[""] * (len(ways) - len(speeds))):
+        named = _speed(cell) if cell else (over[-1] if over else "")
+        if cell and named is None:
+            return {}
+        over.append(named or "")
+    named = [f"{speed}{(direction_of(plain(way)) or ' ')[0]}" for speed, way in zip(over, ways, strict=False) if way]
+    clicks = [_click(cell) for cell, way in zip(numbers, ways, strict=False) if way]
+    if {*named} != {"lsc", "hsc", "lsr", "hsr"} or len(named) != len(clicks) or len(named) != 4:
+        return {}
+    return {name: n for name, n in zip(named, clicks, strict=True) if n is not None} if None not in clicks else {}
+
+
+def _speed(cell: str) -> str | None:
+    return next((name for name, words in _SPEEDS.items() if words.fullmatch(plain(cell))), None)
+
+
 def _square(ways: Sequence[str], rows: Sequence[Sequence[str]]) -> dict[str, int]:
     """Return the clicks of a line of two directions over lines of a speed and its numbers."""
     at = {k: way for k, cell in enumerate(ways) if cell and (way := direction_of(plain(cell)))}
@@ -49,7 +73,7 @@ def _square(ways: Sequence[str], rows: Sequence[Sequence[str]]) -> dict[str, int
         return {}
     found: dict[str, int] = {}
     for row in rows:
-        speed = next((name for name, words in _SPEEDS.items() if words.fullmatch(plain(row[0]))), None)
+        speed = _speed(row[0])
         numbers = [_click(row[k]) if k < len(row) else None for k in at]
         if speed is None or None in numbers:
             return {}

@@ -176,3 +176,19 @@ def test_a_stroke_that_the_shocks_may_be_is_said_to_be_one():
 def test_two_strokes_of_one_test_are_told():
     (sweep,) = read(f"Stroke: 50 mm\nAmplitude: 50 mm\n{ROWS_OF_HERTZ}")
     assert any("two strokes of one test: 50 mm was taken" in warning for warning in sweep.warnings)
+
+
+def test_settings_listed_by_adjuster_are_taken():
+    record = {
+        "settings": [{"adjuster": "lsc", "clicks": 6}, {"adjuster": "Low speed rebound", "clicks": 8}],
+        "data": [{"speed mm/s": s, "compression N": 3 * s, "rebound N": 4 * s} for s in (50, 100, 200)],
+    }
+    for data in (record, {"metadata": {"settings": record["settings"]}, "data": record["data"]}):
+        (sweep,) = read_bytes(json.dumps(data).encode(), "run.json")
+        assert (sweep.clicks, sweep.warnings) == ({"lsc": 6, "lsr": 8}, ())
+
+
+def test_settings_under_speeds_and_directions_are_taken():
+    square = "Low speed;;High speed;\nComp;Reb;Comp;Reb\n6;8;2;3\nShock;A1\n"
+    (sweep,) = read(square + ROWS)
+    assert sweep.clicks == {"lsc": 6, "lsr": 8, "hsc": 2, "hsr": 3}

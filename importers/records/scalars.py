@@ -1,0 +1,56 @@
+"""What a record says in scalars: keys with their values, quantities with units, clicks listed by adjuster."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from importers.words.adjusters import adjuster_of
+from importers.words.spelling import plain
+
+UNITS = ("unit", "units")
+SETTINGS = ("clicks", "setting", "settings", "adjusters")
+_MOST_ADJUSTERS = 8
+_LONG = 200  #: longer texts are no facts [characters]
+
+
+def unit_in(value: Mapping[Any, Any]) -> str:
+    """Return the unit that stands in a mapping; empty where none does."""
+    return next((str(value[k]) for k in UNITS if isinstance(value.get(k), str)), "")
+
+
+def is_settings(key: str, value: Any) -> bool:
+    """Whether a value lists adjusters, each with its clicks, under a key for settings."""
+    listed = key.lower() in SETTINGS and isinstance(value, list) and 0 < len(value) <= _MOST_ADJUSTERS
+    return listed and all(_setting(one)[0] for one in value)
+
+
+def _setting(value: Any) -> tuple[str, int]:
+    """Return the adjuster and the clicks of {"adjuster": "LSC", "clicks": 6}; no adjuster of others."""
+    parts = list(value.values()) if isinstance(value, Mapping) else []
+    names = [v for v in parts if isinstance(v, str) and adjuster_of(plain(v))]
+    clicks = [int(v) for v in parts if isinstance(v, int | float) and not isinstance(v, bool) and v == v // 1]
+    return (names[0], clicks[0]) if len(names) == len(clicks) == 1 else ("", 0)
+
+
+def quantity_in(value: Any) -> str:
+    """Return {"value": 30, "unit": "°C"} as "30 °C"; empty for others."""
+    if not isinstance(value, Mapping) or not isinstance(value.get("value"), int | float):
+        return ""
+    unit = unit_in(value)
+    return f"{value['value']} {unit}" if unit else ""
+
+
+def facts(value: Any, columns: set[str]) -> tuple[str, ...]:
+    """Return the scalars of a mapping as lines "key: value"."""
+    if not isinstance(value, Mapping):
+        return ()
+    found = {str(k): v for k, v in value.items() if str(k) not in columns}
+    plain_ones = {k: quantity_in(v) or v for k, v in found.items()}
+    lines = [f"{k}: {v}" for k, v in plain_ones.items() if isinstance(v, str | int | float) and len(str(v)) < _LONG]
+    for key, one in found.items():
+        if key.lower() in SETTINGS and isinstance(one, Mapping):
+            lines += [f"{k}={v}" for k, v in one.items() if isinstance(v, int)]
+        elif is_settings(key, one):
+            lines += [f"{name}: {n}" for name, n in map(_setting, one)]
+    return tuple(" ".join(line.split()) for line in lines)
