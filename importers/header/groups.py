@@ -27,11 +27,17 @@ def group_line(near: NearLines, names_at: int) -> int | None:
     """Return the line above the names whose few cells each stand over several columns."""
     above = [i for i in near.at if i < names_at][-GROUPS_REACH:]
     for i in reversed(above):
-        if is_setting(near.cells[i], near.cells[names_at]):
+        if is_setting(near.cells[i], near.cells[names_at]) or _is_wider(near.cells[i], near.cells[names_at]):
             continue
         if _speaks(near.cells[i]) or _repeats(near.cells[names_at], near.cells[i]):
             return i
     return None
+
+
+def _is_wider(over: Sequence[str], names: Sequence[str]) -> bool:
+    """Whether a line has a cell beyond all names: it is of another square than theirs."""
+    last = max((k for k, cell in enumerate(over) if cell), default=0)
+    return not any(names[last:])
 
 
 def _speaks(cells: Sequence[str]) -> bool:

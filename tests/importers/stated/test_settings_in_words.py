@@ -189,6 +189,6 @@ def test_settings_listed_by_adjuster_are_taken():
 
 
 def test_settings_under_speeds_and_directions_are_taken():
-    square = "Low speed;;High speed;\nComp;Reb;Comp;Reb\n6;8;2;3\nShock;A1\n"
+    square = "Low speed;;High speed;\nComp;Reb;Comp;Reb\n6;8;2;3\n\n"
     (sweep,) = read(square + ROWS)
     assert sweep.clicks == {"lsc": 6, "lsr": 8, "hsc": 2, "hsr": 3}
