@@ -10,7 +10,7 @@ from importers.words.spelling import plain
 
 UNITS = ("unit", "units")
 SETTINGS = ("clicks", "setting", "settings", "adjusters")
-_MOST_ADJUSTERS = 8
+_MOST_ADJUSTERS = 8  #: a shock has four, and preload or height beside them; a longer list is a table
 _LONG = 200  #: longer texts are no facts [characters]
 
 

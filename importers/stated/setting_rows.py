@@ -12,6 +12,7 @@ from importers.words.directions import direction_of
 from importers.words.spelling import plain
 
 _CELLS = regex(r"[;\t|,]|\s{2,}")
+_FOUR = {"lsc", "hsc", "lsr", "hsr"}
 _SPEEDS = {"ls": regex(LOW), "hs": regex(HIGH)}
 
 
@@ -49,17 +50,15 @@ def _under_speeds(rows: Sequence[Sequence[str]]) -> dict[str, int]:
     if len(rows) < 3 or len(rows[1]) < 4:
         return {}
     speeds, ways, numbers = rows
-    over: list[str] = []
-    for cell in (*speeds, *[""] * (len(ways) - len(speeds))):
-        named = _speed(cell) if cell else (over[-1] if over else "")
-        if cell and named is None:
-            return {}
-        over.append(named or "")
-    named = [f"{speed}{(direction_of(plain(way)) or ' ')[0]}" for speed, way in zip(over, ways, strict=False) if way]
-    clicks = [_click(cell) for cell, way in zip(numbers, ways, strict=False) if way]
-    if {*named} != {"lsc", "hsc", "lsr", "hsr"} or len(named) != len(clicks) or len(named) != 4:
+    if len(numbers) < len(ways) or any(cell and _speed(cell) is None for cell in speeds):
         return {}
-    return {name: n for name, n in zip(named, clicks, strict=True) if n is not None} if None not in clicks else {}
+    over, found = "", {}
+    for k, way in enumerate(ways):
+        over = (_speed(speeds[k]) if k < len(speeds) else None) or over
+        if way:
+            found[over + (direction_of(plain(way)) or " ")[0]] = _click(numbers[k])
+    clicks = {name: n for name, n in found.items() if n is not None}
+    return clicks if len(clicks) == 4 == sum(map(bool, ways)) and {*clicks} == _FOUR else {}
 
 
 def _speed(cell: str) -> str | None:
