@@ -13,7 +13,7 @@ from dynoan.analysis.statistics import Z95
 from dynoan.errors import QuantityError
 from dynoan.jobs.launch import answering as launch
 from dynoan.jobs.launch.asked import LaunchQuestion
-from dynoan.jobs.launch.measure_first import unsure_of, unsure_run
+from dynoan.jobs.launch.measure_first import Shift, Unsure, unsure_of, unsure_run, widened
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Table
 from dynoan.workbench import Workbench
@@ -215,3 +215,10 @@ def test_a_drive_that_might_come_in_before_it_begins_is_refused(rise):
 def test_a_drive_that_is_known_so_well_is_read_as_a_cars_values_are(rise):
     drive = LaunchQuestion.asked("kestrel", rise=rise).run.drive
     assert drive.rise_ends == pytest.approx((0.1, 0.2))
+
+
+def test_no_time_is_shorter_than_none_where_the_base_of_what_moves_it_lies_a_little_higher(bench):
+    name, whole = "wheelspin_s", ask(bench, "unsure").runs[0]
+    run = replace(whole, metrics={name: 0.804}, low={name: 0.803}, high={name: 0.805}, trace_low={}, trace_high={})
+    grip = Shift("surfaces.sticky.load_sensitivity", 0.1, {name: -0.812}, {name: 0.2})
+    assert widened(run, Unsure(beside=(grip,), least={name: 0.0})).low[name] == 0.0

@@ -73,8 +73,7 @@ class Unsure:
 
     def lowest(self, name: str, value: float) -> float:
         """Return the least of a figure over all the cars, given that of the stated one. [as it]"""
-        beside = min((value + min(s.low[name], s.high[name]) for s in self.beside), default=value)
-        return min(self.least.get(name, value), beside)
+        return min(self.least.get(name, value), value)
 
 
 def unsure_of(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[str]) -> Unsure:
@@ -92,8 +91,17 @@ def unsure_of(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[st
             continue
         shifts.append(_shift(key, half_width, base, ends))
     found = _drawn(case, base, shifts, (asked, surface))
-    beside = [_shift(e.key, e.half_width, base, e.found) for e in ends_of(case, asked, here)]
-    return replace(found, beside=tuple(beside))
+    ends = ends_of(case, asked, here)
+    beside = [_shift(e.key, e.half_width, base, e.found) for e in ends]
+    return replace(found, beside=tuple(beside), least=_least(found.least, base, [of for e in ends for of in e.found]))
+
+
+def _least(known: Mapping[str, float], base: Nominal, others: Sequence[Nominal]) -> dict[str, float]:
+    """Return the least of each figure over what is known, the stated car and others. [as it]"""
+    return {
+        name: min(known.get(name, value), value, *_finite(np.array([of.figures[name] for of in others])))
+        for name, value in base.figures.items()
+    }
 
 
 def _shift(key: str, half_width: float, base: Nominal, ends: Sequence[Nominal]) -> Shift:
