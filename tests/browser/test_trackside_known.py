@@ -172,6 +172,7 @@ def test_what_is_being_typed_survives_turning_the_phone(opened, html):
     page.wait_for_timeout(60)
     assert field.input_value() == "27"
     page.fill("#note-remarks", "half a sent")
+    page.wait_for_timeout(200)  # nobody reloads sooner, and the browser stores from another process
     page.reload()
     assert page.input_value("#note-remarks") == "half a sent"
 
