@@ -91,9 +91,9 @@ def unsure_of(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[st
             continue
         shifts.append(_shift(key, half_width, base, ends))
     found = _drawn(case, base, shifts, (asked, surface))
-    ends = ends_of(case, asked, here)
-    beside = [_shift(e.key, e.half_width, base, e.found) for e in ends]
-    return replace(found, beside=tuple(beside), least=_least(found.least, base, [of for e in ends for of in e.found]))
+    open_ = ends_of(case, asked, here)
+    beside = tuple(_shift(e.key, e.half_width, base, e.found) for e in open_)
+    return replace(found, beside=beside, least=_least(found.least, base, [of for e in open_ for of in e.found]))
 
 
 def _least(known: Mapping[str, float], base: Nominal, others: Sequence[Nominal]) -> dict[str, float]:
