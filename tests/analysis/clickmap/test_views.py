@@ -10,8 +10,9 @@ import pytest
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.tested.data import axes_of, gather
 from dynoan.analysis.clickmap.tested.setting import Tested
-from dynoan.analysis.clickmap.trends.discrepancy import MapSpread, leave_one_out
+from dynoan.analysis.clickmap.trends.discrepancy import leave_one_out
 from dynoan.analysis.clickmap.trends.interpolated import additive, left_out_errors
+from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.analysis.clickmap.valve.hydraulic import fit_hydraulic
 from dynoan.analysis.clickmap.valve.law import INDEX, PARAMETERS, Roles, log_force, look_up, opened, valve_force, ways

@@ -20,7 +20,6 @@ from dynoan.analysis.clickmap.assumptions.screws import WARPS, WARPS_COMMON
 from dynoan.analysis.clickmap.assumptions.spread import SHARED_NOISE
 from dynoan.analysis.clickmap.tested.data import Tested, axes_of, crossing_axis, gather
 from dynoan.analysis.clickmap.trends.discrepancy import (
-    MapSpread,
     click_kernel,
     own_covariance,
     shared_covariance,
@@ -28,6 +27,7 @@ from dynoan.analysis.clickmap.trends.discrepancy import (
     warp_kernel,
 )
 from dynoan.analysis.clickmap.trends.openings import averaged, even, tables
+from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.valve.fit import fit_parameters
 from dynoan.analysis.clickmap.valve.hydraulic import fit_hydraulic
 from dynoan.analysis.clickmap.valve.law import PARAMETERS, Roles, ways

@@ -29,7 +29,8 @@ from dynoan.analysis.clickmap.assumptions.spread import (
     STATES_COMMON,
     UNIT_MORE,
 )
-from dynoan.analysis.clickmap.trends.discrepancy import MapSpread, log_likelihood, pieces
+from dynoan.analysis.clickmap.trends.discrepancy import log_likelihood, pieces
+from dynoan.analysis.clickmap.trends.spread import MapSpread, Size
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.model.curve import Direction
 
@@ -64,11 +65,12 @@ def _evidence(fitted: FittedDirection) -> list[float]:
 def _likely(fitted: FittedDirection, spread: MapSpread, axis: int, loose: float) -> float:
     """Return the logarithm of how likely the tests are with a screw so loose [clicks], other sizes averaged. [1]"""
     parts = pieces(fitted.data, spread, fitted.jacobian, fitted.slopes, fitted.worn)
-    before, after = spread.warps[:axis], spread.warps[axis + 1 :]
-    more = loose**2 * parts.loose[axis]
+    by_run, by_turn = Size("repeat"), Size("warps", axis)
+    of_run, of_turn = parts.ruled_by(by_run), parts.ruled_by(by_turn)
+    without = parts.total(by_turn.at(by_run.at(spread, 0.0), 0.0)) + loose**2 * parts.loose[axis]
     return float(logsumexp([
-        log_likelihood(parts.total(replace(spread, repeat=r, warps=(*before, w, *after))) + more, fitted.residual)
-        + p + q for r, p in _repeats() for w, q in zip(WARPS, np.log(WARPS_COMMON), strict=True)
+        log_likelihood(without + r**2 * of_run + w**2 * of_turn, fitted.residual) + p + q
+        for r, p in _repeats() for w, q in zip(WARPS, np.log(WARPS_COMMON), strict=True)
     ]))  # fmt: skip
 
 

@@ -11,8 +11,9 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions.odd_tests import FEW_OF_STATE, FEWEST_TO_JUDGE, LESS_ODD, SUSPECTS, SUSPICIOUS
 from dynoan.analysis.clickmap.tested.data import DirectionData, Tested, axes_of, gather
-from dynoan.analysis.clickmap.trends.discrepancy import MapSpread, leave_one_out, pieces
+from dynoan.analysis.clickmap.trends.discrepancy import leave_one_out, pieces
 from dynoan.analysis.clickmap.trends.sizes import fitted_sizes
+from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.analysis.clickmap.valve.fit import fit_parameters
 from dynoan.analysis.clickmap.valve.prior import first_spread, roles_of

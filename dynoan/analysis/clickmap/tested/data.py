@@ -20,7 +20,7 @@ from dynoan.model.shock import ACTS_ON, Adjuster
 __all__ = ["DirectionData", "Tested", "axes_of", "crossing_axis", "gather", "usual_clicks"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # each is itself: what follows from one is remembered
 class DirectionData:
     """One direction of all tested settings: logarithms of force over clicks and speeds. T tests, A axes, S speeds."""
 

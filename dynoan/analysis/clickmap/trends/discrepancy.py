@@ -9,16 +9,15 @@ kriging with a trend (C. E. Rasmussen and C. K. I. Williams, *Gaussian Processes
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
-from scipy.linalg import cho_factor, cho_solve
+from scipy.linalg.lapack import dposv
 
 from dynoan.analysis.clickmap.assumptions.screws import OWN_CLICK, WARP_SPAN
 from dynoan.analysis.clickmap.assumptions.spread import (
     EVEN_SHARE,
-    ODD_OWN,
     ODD_SHARE,
-    REPEAT_SHARE,
     SHARED_NOISE,
     SPEED_SPAN,
     UNTESTED_SHARE,
@@ -26,24 +25,8 @@ from dynoan.analysis.clickmap.assumptions.spread import (
 )
 from dynoan.analysis.clickmap.tested.data import DirectionData
 from dynoan.analysis.clickmap.tested.thinning import thinning_parts
+from dynoan.analysis.clickmap.trends.spread import MapSpread, Size
 from dynoan.model.arrays import FloatArray
-
-
-@dataclass(frozen=True)
-class MapSpread:
-    """The sizes that rule how far the trend is trusted. Standard deviations, shares of force unless said otherwise."""
-
-    discrepancy: float = 0.03  #: of the trend from the truth
-    span: float = 0.5  #: over which share of an adjuster's range the discrepancy stays alike
-    shock: float = 0.0  #: unit to unit
-    unit_more: float = 0.0  #: by how many times that units differ more where passages weigh most
-    odd: tuple[int, ...] = ()  #: shocks that differ far more than the rest: their own curve is free
-    odd_own: float = ODD_OWN  #: share of that freedom, by variance, that is each speed's own
-    odd_even: float = 0.0  #: and that is alike at all
-    states: tuple[float, ...] = ()  #: of each state of a shock from how it was first; none for that
-    repeat: float = REPEAT_SHARE  #: from run to run
-    warps: tuple[float, ...] = ()  #: of each axis' opening from the one taken, a share of the whole turn
-    loose: tuple[float, ...] = ()  #: of where each axis stands in one run from its click [clicks]
 
 
 def click_kernel(a: FloatArray, b: FloatArray, last: FloatArray, span: float) -> FloatArray:
@@ -105,8 +88,7 @@ def warp_kernel(a: FloatArray, b: FloatArray, last: float) -> FloatArray:
 class Pieces:
     """What a covariance of the tests is put together from, each (T·S, T·S), so that sizes can be tried cheaply."""
 
-    own: FloatArray  #: what each curve errs by for itself
-    noise: FloatArray  #: what friction and warmth leave
+    own: FloatArray  #: what each curve errs by for itself, and what friction and warmth leave
     alike: FloatArray  #: correlation of the discrepancy
     same: FloatArray  #: how alike two values are for being of one shock
     free: FloatArray | float = 0.0  #: covariance of what odd shocks have of their own
@@ -116,11 +98,17 @@ class Pieces:
     warps: tuple[FloatArray, ...] = ()  #: of each axis, for openings that err by a whole turn
     loose: tuple[FloatArray, ...] = ()  #: of each axis, for a screw that stands a click off, each time anew
 
+    def ruled_by(self, size: Size) -> FloatArray | float:
+        """Return what a size scales, (T·S, T·S); zero where that is nothing. [1]"""
+        of_axes = {"warps": self.warps, "loose": self.loose, "states": self.states}
+        if size.name in of_axes:
+            return of_axes[size.name][size.number]
+        return {"discrepancy": self.alike, "repeat": self.runs, "shock": self.same}[size.name]
+
     def total(self, spread: MapSpread) -> FloatArray:
         """Return the covariance of all logarithms of force about the prior trend, shape (T·S, T·S). [1]"""
         out = spread.discrepancy**2 * self.alike
         out += self.own
-        out += self.noise
         out += self.trend
         out += self.free
         parts = [(spread.repeat, self.runs), *zip(spread.warps, self.warps, strict=False)]
@@ -131,6 +119,11 @@ class Pieces:
             if size > 0:
                 out += np.multiply(size**2, part, out=scaled)
         return out
+
+
+@lru_cache(maxsize=4)
+def _of_curves(data: DirectionData) -> FloatArray:
+    return own_covariance(data) + shared_covariance(data)
 
 
 def pieces(
@@ -144,45 +137,44 @@ def pieces(
     """
     s = len(data.speeds)
     alike = click_kernel(data.clicks, data.clicks, data.last, spread.span)
+    over, each = speed_kernel(data.speeds, data.speeds), np.ones((s, s))
     same = (data.shock[:, None] == data.shock[None, :]).astype(float)
     trend = 0.0 if jacobian is None else np.asarray(jacobian @ jacobian.T, dtype=float)
     odd = np.isin(data.shock, spread.odd)
-    free = ODD_SHARE**2 * same * odd if spread.odd else np.zeros_like(same)
+    smoothly = 1.0 - spread.odd_own - spread.odd_even
+    uneven = smoothly * over + spread.odd_own * np.eye(s) + spread.odd_even * each
+    free = _whole(ODD_SHARE**2 * same * odd, uneven) if spread.odd else 0.0
     same = same * ~odd
-    over = speed_kernel(data.speeds, data.speeds)
     smooth = _whole(alike, over)
-    each = np.ones((s, s))
     mostly = EVEN_SHARE * each + (1.0 - EVEN_SHARE) * over
     member = [(data.state == k).astype(float) for k in range(len(spread.states))]
     passed = np.zeros(()) if worn is None else np.outer(worn, worn)
     states = tuple(_whole(np.outer(m, m), mostly) + WORN_MORE**2 * passed * _whole(np.outer(m, m), each) if size > 0
                    else np.zeros((1, 1)) for m, size in zip(member, spread.states, strict=True))  # fmt: skip
-    runs = np.diag(1.0 / data.runs) if len(data.runs) else np.zeros_like(same)
+    runs = _by_test(mostly / data.runs[:, None, None]) if len(data.runs) else 0.0
     warps: tuple[FloatArray, ...] = ()
     loose: tuple[FloatArray, ...] = ()
     if slopes is not None:
         warps = tuple(_warp(data, slopes[:, :, i], i) for i in range(slopes.shape[2]))
         loose = tuple(_loose(data, slopes[:, :, i], i) for i in range(slopes.shape[2]))
-    smoothly = 1.0 - spread.odd_own - spread.odd_even
-    uneven = smoothly * over + spread.odd_own * np.eye(s) + spread.odd_even * each
     units = _whole(same, each) * (1.0 + spread.unit_more**2 * passed)
-    return Pieces(own_covariance(data), shared_covariance(data), smooth, units, _whole(free, uneven), trend, states,
-                  _whole(runs, mostly), warps, loose)  # fmt: skip
+    return Pieces(_of_curves(data), smooth, units, free, trend, states, runs,
+                  warps, loose)  # fmt: skip
 
 
 def _warp(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:
     """Return the covariance of the tests for openings of one axis that err by a whole turn."""
     clicks, last = data.clicks[:, axis], float(data.last[axis])
-    g = slopes.ravel()
-    each = np.ones((slopes.shape[1],) * 2)
-    return np.outer(g, g) * _whole(warp_kernel(clicks, clicks, last), each)
+    alike = warp_kernel(clicks, clicks, last)
+    whole = slopes[:, :, None, None] * slopes * alike[:, None, :, None]
+    return np.asarray(whole.reshape(slopes.size, slopes.size))
 
 
 def _loose(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:
     """Return the covariance of the tests of a screw that stands a click off its own, each time anew."""
-    g = (slopes / float(data.last[axis])).ravel()
+    g = slopes / float(data.last[axis])
     runs = data.runs if len(data.runs) else np.ones(data.tests)
-    return np.outer(g, g) * _whole(np.diag(1.0 / runs), np.ones((slopes.shape[1],) * 2))
+    return _by_test(g[:, :, None] * g[:, None, :] / runs[:, None, None])
 
 
 def _whole(by_test: FloatArray, each: FloatArray) -> FloatArray:
@@ -206,10 +198,18 @@ def leave_one_out(total: FloatArray, residual: FloatArray, tests: int) -> tuple[
 
 
 def log_likelihood(total: FloatArray, residual: FloatArray) -> float:
-    """Return the Gaussian log-likelihood of residuals under a covariance, without its constant. [1]"""
-    factor = cho_factor(total, lower=True, check_finite=False)
-    half_log_det = float(np.sum(np.log(np.diag(factor[0]))))
-    return -0.5 * float(residual @ cho_solve(factor, residual, check_finite=False)) - half_log_det
+    """Return the Gaussian log-likelihood of residuals under a covariance, without its constant. [1]
+
+    Raises
+    ------
+    numpy.linalg.LinAlgError
+        If the covariance is not positive definite.
+    """
+    # Symmetric, so the other way round is the order that LAPACK takes without turning it.
+    factor, solved, failed = dposv(total.T, residual, lower=1)
+    if failed:
+        raise np.linalg.LinAlgError("a covariance that is not positive definite")
+    return -0.5 * float(residual @ solved) - float(np.sum(np.log(np.diag(factor))))
 
 
 def untested_share(data: DirectionData, clicks: FloatArray) -> FloatArray:

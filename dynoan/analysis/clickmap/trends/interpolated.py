@@ -22,7 +22,8 @@ from dynoan.analysis.clickmap.assumptions.views import (
     SMOOTHING,
 )
 from dynoan.analysis.clickmap.tested.data import DirectionData
-from dynoan.analysis.clickmap.trends.discrepancy import MapSpread, click_kernel, pieces
+from dynoan.analysis.clickmap.trends.discrepancy import click_kernel, pieces
+from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.model.arrays import FloatArray
 

@@ -5,7 +5,7 @@ An average, not the best size: few tests leave much open, and what they leave op
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -25,53 +25,46 @@ from dynoan.analysis.clickmap.assumptions.spread import (
     STATES,
     STATES_COMMON,
 )
-from dynoan.analysis.clickmap.trends.discrepancy import MapSpread, log_likelihood, pieces
+from dynoan.analysis.clickmap.trends.discrepancy import log_likelihood, pieces
+from dynoan.analysis.clickmap.trends.spread import MapSpread, Size
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.model.arrays import FloatArray
 
-Change = Callable[[MapSpread, float], MapSpread]
+Question = tuple[Size, Sequence[float], FloatArray]  #: a size, which values are tried, and how common each is, a log
 
 
 def fitted_sizes(fitted: FittedDirection) -> FittedDirection:
     """Return a fit with the sizes that its tests lead one to expect."""
     parts = pieces(fitted.data, fitted.spread, fitted.jacobian, fitted.slopes, fitted.worn)
-    residual = fitted.residual
     spread = fitted.spread
+    total = parts.total(spread)
     for _ in range(SIZE_ROUNDS):
-        for change, sizes, prior in _questions(spread):
-            score = np.array([log_likelihood(parts.total(change(spread, size)), residual) for size in sizes])
-            spread = change(spread, _mean_size(score + prior, sizes))
+        for size, values, prior in _questions(spread):
+            was, part = size.of(spread), parts.ruled_by(size)
+            score = [log_likelihood(total + (value**2 - was**2) * part, fitted.residual) for value in values]
+            now = _mean_size(np.array(score) + prior, values)
+            total = total + (now**2 - was**2) * part
+            spread = size.at(spread, now)
     return replace(fitted, spread=spread)
 
 
-def _questions(spread: MapSpread) -> list[tuple[Change, Sequence[float], FloatArray]]:
-    """Return how each size is changed, which are tried, and the logarithm of how common each is."""
+def _questions(spread: MapSpread) -> list[Question]:
+    """Return which sizes are asked for, in turn."""
 
-    def around(sizes: Sequence[float], centre: float, width: float) -> FloatArray:
-        return np.asarray(-0.5 * (np.log(np.array(sizes) / centre) / width) ** 2)
-
-    def warp(axis: int) -> Change:
-        return lambda s, size: replace(s, warps=(*s.warps[:axis], size, *s.warps[axis + 1 :]))
-
-    def loose(axis: int) -> Change:
-        return lambda s, size: replace(s, loose=(*s.loose[:axis], size, *s.loose[axis + 1 :]))
-
-    def state(number: int) -> Change:
-        return lambda s, size: replace(s, states=(*s.states[:number], size, *s.states[number + 1 :]))
+    def around(values: Sequence[float], centre: float, width: float) -> FloatArray:
+        return np.asarray(-0.5 * (np.log(np.array(values) / centre) / width) ** 2)
 
     # First whether a shock has changed: a screw that stood beside its click in the one later test would do as well.
     later = [k for k, size in enumerate(spread.states) if size > 0]
-    out: list[tuple[Change, Sequence[float], FloatArray]] = [(state(k), STATES, np.log(STATES_COMMON)) for k in later]
-    out += [(loose(i), LOOSE, np.log(LOOSE_COMMON)) for i in range(len(spread.loose))]
+    out: list[Question] = [(Size("states", k), STATES, np.log(STATES_COMMON)) for k in later]
+    out += [(Size("loose", i), LOOSE, np.log(LOOSE_COMMON)) for i in range(len(spread.loose))]
     out += [
-        (lambda s, size: replace(s, discrepancy=size), DISCREPANCIES,
-         around(DISCREPANCIES, EXPECTED_DISCREPANCY, DISCREPANCY_WIDTH)),
-        (lambda s, size: replace(s, repeat=size), REPEATS, around(REPEATS, REPEAT_SHARE, REPEAT_WIDTH)),
-    ]  # fmt: skip
-    out += [(warp(i), WARPS, np.log(WARPS_COMMON)) for i in range(len(spread.warps))]
+        (Size("discrepancy"), DISCREPANCIES, around(DISCREPANCIES, EXPECTED_DISCREPANCY, DISCREPANCY_WIDTH)),
+        (Size("repeat"), REPEATS, around(REPEATS, REPEAT_SHARE, REPEAT_WIDTH)),
+    ]
+    out += [(Size("warps", i), WARPS, np.log(WARPS_COMMON)) for i in range(len(spread.warps))]
     if spread.shock > 0:
-        prior = around(SPREADS, EXPECTED_SPREAD, SPREAD_WIDTH)
-        out.append((lambda s, size: replace(s, shock=size), SPREADS, prior))
+        out.append((Size("shock"), SPREADS, around(SPREADS, EXPECTED_SPREAD, SPREAD_WIDTH)))
     return out
 
 

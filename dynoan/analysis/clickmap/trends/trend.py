@@ -10,15 +10,9 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions.data import FRICTION_LEFT_IN, MOST_LEFT_IN
 from dynoan.analysis.clickmap.tested.data import DirectionData
-from dynoan.analysis.clickmap.trends.discrepancy import (
-    MapSpread,
-    click_kernel,
-    pieces,
-    speed_kernel,
-    untested_share,
-    warp_kernel,
-)
+from dynoan.analysis.clickmap.trends.discrepancy import click_kernel, pieces, speed_kernel, untested_share, warp_kernel
 from dynoan.analysis.clickmap.trends.openings import ClickOpening
+from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 

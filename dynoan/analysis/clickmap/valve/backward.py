@@ -8,8 +8,8 @@ from dynoan.analysis.clickmap.assumptions.screws import BACKWARD_ODDS, CLEARLY_F
 from dynoan.analysis.clickmap.assumptions.views import FIRST_STEPS
 from dynoan.analysis.clickmap.tested.data import DirectionData
 from dynoan.analysis.clickmap.tested.plain import plain_slopes
-from dynoan.analysis.clickmap.trends.discrepancy import MapSpread
 from dynoan.analysis.clickmap.trends.openings import even
+from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.valve.fit import as_fitted, covariance_about, fit_parameters, most_probable
 from dynoan.analysis.clickmap.valve.law import Roles
 from dynoan.analysis.clickmap.valve.trend import ValveTrend

@@ -10,8 +10,9 @@ from scipy.linalg.lapack import dtrtri
 
 from dynoan.analysis.clickmap.assumptions import views as a
 from dynoan.analysis.clickmap.tested.data import DirectionData
-from dynoan.analysis.clickmap.trends.discrepancy import MapSpread, pieces
+from dynoan.analysis.clickmap.trends.discrepancy import pieces
 from dynoan.analysis.clickmap.trends.openings import even
+from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.analysis.clickmap.valve.law import INDEX, Roles, Ways, log_force_at, solved
 from dynoan.analysis.clickmap.valve.prior import prior_of

@@ -15,8 +15,8 @@ import numpy as np
 from dynoan.analysis.clickmap.assumptions import views as a
 from dynoan.analysis.clickmap.shocks.odd import odd_shocks
 from dynoan.analysis.clickmap.tested.data import DirectionData
-from dynoan.analysis.clickmap.trends.discrepancy import MapSpread
 from dynoan.analysis.clickmap.trends.sizes import fitted_sizes
+from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.analysis.clickmap.valve.backward import best_way_round
 from dynoan.analysis.clickmap.valve.crossing import crossing_probability

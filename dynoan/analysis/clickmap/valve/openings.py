@@ -18,8 +18,9 @@ from dynoan.analysis.clickmap.assumptions.views import (
     TOLD_APART,
 )
 from dynoan.analysis.clickmap.tested.data import DirectionData
-from dynoan.analysis.clickmap.trends.discrepancy import MapSpread, log_likelihood
+from dynoan.analysis.clickmap.trends.discrepancy import log_likelihood
 from dynoan.analysis.clickmap.trends.openings import ClickOpening, OpeningTable, averaged, tables
+from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.analysis.clickmap.valve.fit import as_fitted, covariance_about, most_probable
 from dynoan.analysis.clickmap.valve.law import log_force

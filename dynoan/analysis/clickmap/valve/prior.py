@@ -8,7 +8,7 @@ from dynoan.analysis.clickmap.assumptions.screws import LOOSE, WARPS
 from dynoan.analysis.clickmap.assumptions.spread import EXPECTED_DISCREPANCY, EXPECTED_SPREAD, STATES
 from dynoan.analysis.clickmap.assumptions.views import PRIOR_WIDTH
 from dynoan.analysis.clickmap.tested.data import DirectionData
-from dynoan.analysis.clickmap.trends.discrepancy import MapSpread
+from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.valve.law import INDEX, PARAMETERS, Roles
 from dynoan.model.arrays import FloatArray
 
