@@ -62,7 +62,7 @@ class Desk(LibraryAtHand):
         self.thens: dict[str, Then] = {}
         self._said: list[Said] = []
         self._packs_of: dict[int, frozenset[str]] = {}  #: whose click maps a work makes
-        self._reading = False  #: whether what reads files is loaded, or being so
+        self._loading: threading.Timer | None = None  #: of what reads and fits files
 
     # What is said, and taken back
 
@@ -188,12 +188,18 @@ class Desk(LibraryAtHand):
             step(Workbench(Library(self.path), lambda _: None, progress), pack)
 
     def ready_to_read(self) -> None:
-        """Load what reads files, once, a moment after a page was shown: the first file dropped need not wait."""
-        if not self._reading:
-            self._reading = True
-            loading = threading.Timer(A_MOMENT, _load_readers)
-            loading.daemon = True
-            loading.start()
+        """Load what reads files, and begin what fits them, a moment after their page was shown: the first file dropped
+        need not wait for either. The processes end where none comes.
+        """
+        if self._loading is None or not self._loading.is_alive():
+            self._loading = threading.Timer(A_MOMENT, self._load)
+            self._loading.daemon = True
+            self._loading.start()
+
+    def _load(self) -> None:
+        self.workers.warm()
+        with suppress(DynoanError):  # told once a file is read
+            importers()
 
     def fit_ahead(self) -> None:
         """Begin to fit the curves of dropped files that are ready, so that they are there once somebody keeps them."""
@@ -202,6 +208,8 @@ class Desk(LibraryAtHand):
 
     def close(self) -> None:
         """Stop all work, and end what does it."""
+        if self._loading is not None:
+            self._loading.cancel()
         self.works.close()
         self.workers.drop()
 
@@ -220,8 +228,3 @@ class Desk(LibraryAtHand):
                     for alone in coming:
                         with suppress(DynoanError):
                             bench.fit_ahead([alone])
-
-
-def _load_readers() -> None:
-    with suppress(DynoanError):  # told once a file is read
-        importers()

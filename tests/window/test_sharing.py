@@ -113,3 +113,21 @@ def test_a_file_that_cannot_be_kept_hides_no_other(tmp_path):
     sweep, data = read(RUN)[0], RUN.read_bytes()
     bench.fit_ahead([(replace(sweep, pack="a\nb"), data), (sweep, data)])
     assert len(list((tmp_path / "team" / "cache" / "curve").iterdir())) == 1
+
+
+def test_what_reads_and_fits_files_begins_a_moment_after_their_page_and_not_where_the_window_is_shut(
+    tmp_path, pool, monkeypatch
+):
+    monkeypatch.setattr("dynoan.window.desk.A_MOMENT", 0.05)
+    desk = Desk(Library.create(tmp_path / "team"))
+    desk.ready_to_read()
+    desk.close()
+    time.sleep(0.2)
+    assert not pool.given
+    desk.ready_to_read()
+    desk.ready_to_read()
+    until = time.monotonic() + 300
+    while len(pool.given) < desk.workers.workers and time.monotonic() < until:
+        time.sleep(0.01)
+    assert len(pool.given) == desk.workers.workers
+    desk.close()

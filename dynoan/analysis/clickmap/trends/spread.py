@@ -40,9 +40,6 @@ class Size:
     def at(self, spread: MapSpread, value: float) -> MapSpread:
         """Return sizes with this one at a value. [1]"""
         known: float | tuple[float, ...] = getattr(spread, self.name)
-        if isinstance(known, tuple):
-            known = (*known[: self.number], value, *known[self.number + 1 :])
-        else:
-            known = value
-        changed: dict[str, Any] = {self.name: known}
+        now = (*known[: self.number], value, *known[self.number + 1 :]) if isinstance(known, tuple) else value
+        changed: dict[str, Any] = {self.name: now}
         return replace(spread, **changed)
