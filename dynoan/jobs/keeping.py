@@ -141,12 +141,13 @@ def told_together(kept: Iterable[KeptSweep]) -> tuple[str, ...]:
     out = []
     for text, names in alike.items():
         said = text.replace(_PLACE, " ".join(dict.fromkeys(names.values())))
-        out.append(printable(f"{_files(list(names))}{said}"))
+        out.append(printable(f"{named_together(list(names))}{said}"))
     return tuple(dict.fromkeys(out))
 
 
-def _files(names: Sequence[str]) -> str:
-    if names == [""]:
+def named_together(names: Sequence[str]) -> str:
+    """Return names of files as a line begins with them, of many the first few; nothing for one without a name."""
+    if list(names) == [""]:
         return ""
     some = ", ".join(names[:_NAMES])
     return f"{some}: " if len(names) <= _NAMES else f"{len(names)} files ({some}, …): "

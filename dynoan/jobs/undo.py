@@ -70,18 +70,19 @@ def take_back(library: Library, change: LibraryChange) -> None:
     CallError
         If one of them was changed since: then none is touched.
     LibraryError
-        If a file cannot be written.
+        If a file cannot be written; where the disk has no room for all of them, none is touched.
     """
     with files.locked(library.path / files.LOCK):
-        if marks(contents(library, change.after)) != dict(change.after):
+        lay, before = marks(contents(library, change.after)), marks(change.before)
+        # What lies there as it was before was put back by a window that was ended meanwhile.
+        if any(lay[place] not in (mark, before[place]) for place, mark in change.after.items()):
             raise CallError(f"not taken back ({change.words}): it was changed again since, here or elsewhere")
-        for place, data in change.before.items():
-            path = library.path / PurePosixPath(place)
-            if data is None:
-                files.remove(path)
-            else:
-                marker.make_folder(library.path, path.parent)
-                files.replace(path, data)
+        paths = {library.path / PurePosixPath(place): data for place, data in change.before.items()}
+        for folder in {path.parent for path, data in paths.items() if data is not None}:
+            marker.make_folder(library.path, folder)
+        files.replace_all({path: data for path, data in paths.items() if data is not None})
+        for path in (path for path, data in paths.items() if data is None):
+            files.remove(path)
 
 
 def _content(library: Library, place: str) -> bytes | None:

@@ -12,7 +12,7 @@ import os
 import secrets
 import stat
 import time
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -73,20 +73,32 @@ def write_new(path: Path, data: bytes, *, sync: bool = True) -> bool:
 
 def replace(path: Path, data: bytes) -> None:
     """Put a file in place of the one of that name, if any, durably; who may read it stays, and a link stays a link."""
-    path = Path(os.path.realpath(path)) if path.is_symlink() else path
+    replace_all({path: data})
+
+
+def replace_all(data: Mapping[Path, bytes]) -> None:
+    """Put files in place of those of their names, as `replace` does; none of them where there is no room for all."""
+    ready: dict[Path, Path] = {}
     try:
-        temporary = _write_temporary(path, data)
-        try:
-            with suppress(FileNotFoundError):
-                _keep_mode(temporary, path)
-            os.replace(temporary, path)
-        except BaseException:
+        for path, content in data.items():
+            place = Path(os.path.realpath(path)) if path.is_symlink() else path
+            try:
+                ready[place] = _write_temporary(place, content)
+                with suppress(FileNotFoundError):
+                    _keep_mode(ready[place], place)
+            except OSError as error:
+                raise fault_of(error, place) from None
+        for place, temporary in ready.items():
+            try:
+                os.replace(temporary, place)
+            except OSError as error:
+                raise fault_of(error, place) from None
+    finally:
+        for temporary in ready.values():
             with suppress(OSError):
                 temporary.unlink()
-            raise
-    except OSError as error:
-        raise fault_of(error, path) from None
-    _confirm(path, path.parent)
+    for folder in {place.parent: place for place in ready}.items():
+        _confirm(folder[1], folder[0])
 
 
 def _keep_mode(temporary: Path, path: Path) -> None:

@@ -16,7 +16,7 @@ from starlette.routing import Route
 from dynoan.errors import DynoanError
 from dynoan.show.text.restated import restated
 from dynoan.units import HINTED
-from dynoan.window import api, car, curves, entering, files, helping, learning, logbook, logged, packs, pages
+from dynoan.window import api, car, curves, entering, files, helping, keeping, learning, logbook, logged, packs, pages
 from dynoan.window.guarding import Guard, Keys
 from dynoan.window.rendering import page, static
 
@@ -31,7 +31,7 @@ Does = Callable[["Desk", FormData, Request], "Response | str"]
 
 def make_app(desk: Desk, keys: Keys, asks: Asks) -> Guard:
     """Return the window as an application: a library at hand, who may ask, and what answers ``/api``."""
-    desk.thens |= {"lay back": files.lay_back, "lay again": files.lay_again, "units": pages.units_again,
+    desk.thens |= {"lay back": keeping.lay_back, "lay again": files.lay_again, "units": pages.units_again,
                     "lay logs again": logged.lay_again}  # fmt: skip
     routes = [
         Route("/static/{name}", _static),

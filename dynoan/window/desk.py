@@ -77,11 +77,13 @@ class Desk(LibraryAtHand):
 
     @contextmanager
     def change(
-        self, words: str, places: Iterable[str] = (), then: str = "", facts: Mapping[str, Any] | None = None
-    ) -> Iterator[set[str]]:
+        self, words: str | Callable[[], str], places: Iterable[str] = (), then: str = "",
+        facts: Mapping[str, Any] | None = None,
+    ) -> Iterator[set[str]]:  # fmt: skip
         """Remember what lies at some places before and after a change; new files may be added to the set on the way.
 
-        `then` names one of `thens`, called with `facts` after it was taken back; they may be filled on the way too.
+        `words` that only the end of it can tell are asked for then. `then` names one of `thens`, called with `facts`
+        after it was taken back; they may be filled on the way too.
         """
         with self._lock:
             touched = set(places)
@@ -94,8 +96,9 @@ class Desk(LibraryAtHand):
                 old = before | dict.fromkeys(made - touched)
                 differing = [p for p in after if after[p] != old[p]]
                 if differing:
-                    now = marks({p: after[p] for p in differing})
-                    self._shelf.put(Undoable(LibraryChange(words, {p: old[p] for p in differing}, now), then, facts))
+                    now, was = marks({p: after[p] for p in differing}), {p: old[p] for p in differing}
+                    told = words if isinstance(words, str) else words()
+                    self._shelf.put(Undoable(LibraryChange(told, was, now), then, facts))
                 self._bench.forget()
 
     def note_change(self, words: str, then: str, facts: Mapping[str, Any]) -> None:
@@ -118,17 +121,26 @@ class Desk(LibraryAtHand):
         """Take the last change back and say so."""
         with self._lock:
             try:
-                one = self._shelf.take()
+                one = self._shelf.read()
                 if one is None:
                     raise CallError("There is nothing to take back.")
                 lay = contents(self.library, one.change.after)
-                take_back(self.library, one.change)
+                self._take_back(one.change)
+                self.say(f"Taken back: {one.change.words}.")
                 if one.then in self.thens:
                     self.thens[one.then](self, lay, one.facts)
-                self.say(f"Taken back: {one.change.words}.")
             except DynoanError as error:
                 self.say(str(error), wrong=True)
             self._bench.forget()
+
+    def _take_back(self, change: LibraryChange) -> None:
+        """Take a change back; it stays on the shelf only where the disk refused it, to be tried again."""
+        try:
+            take_back(self.library, change)
+        except CallError:
+            self._shelf.forget()
+            raise
+        self._shelf.forget()
 
     # Click maps
 

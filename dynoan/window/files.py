@@ -15,17 +15,14 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.demo import data_folder
-from dynoan.jobs.keeping import KeptSweep
-from dynoan.jobs.read.look import LookAnswer, keep
-from dynoan.jobs.undo import Contents, contents, sweep_place, text_place
+from dynoan.jobs.read.look import LookAnswer
+from dynoan.jobs.undo import Contents, contents, text_place
 from dynoan.library.names import name_of
-from dynoan.library.sweep_file import decode
 from dynoan.model.shock import ADJUSTERS
 from dynoan.window import saying
 from dynoan.window.dropped import MOST_FILES
-from dynoan.window.dropped_file import card_dict, card_from
 from dynoan.window.guarding import MOST_BODY
-from dynoan.window.keeping import keep_described
+from dynoan.window.keeping import keep_described, keep_runs, tell_kept
 from dynoan.window.looks import Card
 from dynoan.window.rendering import page, plural
 
@@ -37,7 +34,6 @@ if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
 MOST_AT_ONCE = MOST_FILES
-PORTION = 20  #: files kept at a time
 A_DAY = 86_400.0  #: [s]
 KNOBS = ("lsc", "hsc", "lsr", "hsr")
 
@@ -128,16 +124,6 @@ def _order(request: Request) -> float:
     return asked if abs(asked - now) < A_DAY else now
 
 
-def lay_back(desk: Desk, lay: Contents, facts: Any) -> None:
-    """Lay the files of a keep that was taken back onto the table again, with what was said of them."""
-    for place, data in lay.items():
-        if data is not None and place.startswith("sweeps/"):
-            one = decode(data, place)
-            file = card_from((facts or {}).get(one.sweep.source.sha256))
-            if file is not None:
-                desk.dropped.state(desk.dropped.put(file.name, one.original, file.order).id, file.facts)
-
-
 def keep_files(desk: Desk, form: FormData, _: Request) -> str:
     """Keep the files named, or all that are ready; what was written beside them is said of them first."""
     named = [str(v) for v in form.getlist("id")]
@@ -150,37 +136,21 @@ def keep_files(desk: Desk, form: FormData, _: Request) -> str:
     if not taken:
         raise CallError("nothing to keep: what is on the table needs an answer first, or was kept already")
     kept: dict[str, Any] = {}
-    words = f"{plural(len(taken), 'file')} kept"
-    sweeps: list[KeptSweep] = []
-    failed: dict[str, str] = {}
+
+    def words() -> str:
+        return f"{plural(len(kept), 'file')} kept"
+
     with desk.bench() as bench, desk.change(words, then="lay back", facts=kept) as made:
-        told = keep_described(desk, texts, made)
-        for begin in range(0, len(chosen), PORTION):  # no more of them in memory at once
-            some = chosen[begin : begin + PORTION]
-            found = keep(bench, [desk.dropped.look(bench, f) for f in some])
-            made.update(sweep_place(s.record.id) for s in found.sweeps if s.new)
-            kept |= {s.record.sha256: card_dict(f) for s in found.sweeps for f in some if str(s.path) == f.name}
-            sweeps += found.sweeps
-            failed |= {str(f.path): f.error for f in found.failed}
+        told = keep_described(desk, texts, made, kept)
+        sweeps, failed = keep_runs(desk, bench, chosen, made, kept)
     for file in (*chosen, *(c.file for c in texts)):
         if file.name not in failed:
             desk.dropped.take_off(file.id)
     if told:
         desk.say(f"Kept: {', '.join(told)}.", undo=not sweeps)
-    new = sum(s.new for s in sweeps)
-    _tell_kept(desk, new, len(sweeps) - new, failed)
+    tell_kept(desk, sweeps, failed)
     desk.prepare({s.record.pack for s in sweeps if s.record.pack})
     return "/files"
-
-
-def _tell_kept(desk: Desk, new: int, old: int, failed: dict[str, str]) -> None:
-    before = f" {plural(old, 'run')} {'was' if old == 1 else 'were'} in the library before." if old else ""
-    if new:
-        desk.say(f"{plural(new, 'new run')} kept.{before}", undo=True)
-    elif old:
-        desk.say(f"Nothing new:{before}")
-    for error in failed.values():
-        desk.say(error, wrong=True)
 
 
 def say(desk: Desk, form: FormData, request: Request) -> str:

@@ -69,8 +69,8 @@ class UndoShelf:
         ):
             _forget(self._lying.pop(0))
 
-    def take(self) -> Undoable | None:
-        """Take the last change off; None where there is none.
+    def read(self) -> Undoable | None:
+        """Return the last change, which stays on top until it is forgotten; None where there is none.
 
         Raises
         ------
@@ -79,15 +79,19 @@ class UndoShelf:
         """
         if not self._lying:
             return None
-        last = self._lying.pop()
+        last = self._lying[-1]
+        if last.path is None:
+            return last.held
         try:
-            if last.path is None:
-                return last.held
             return _read(files.read_bounded(last.path, MOST_REMEMBERED + MOST_CARD))
         except _DAMAGED:
+            self.forget()
             raise CallError(f"not taken back ({last.words}): what lay there before cannot be read any more") from None
-        finally:
-            _forget(last)
+
+    def forget(self) -> None:
+        """Take the last change off: it was taken back, or cannot be."""
+        if self._lying:
+            _forget(self._lying.pop())
 
     def _kept(self, one: Undoable) -> _Lying:
         words, size = one.change.words, one.change.size

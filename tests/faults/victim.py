@@ -163,7 +163,7 @@ class Victim:
         place = "cars/kestrel.toml"
         shelf.put(Undoable(LibraryChange(f"change {number}", {place: CAR.encode()}, {place: None})))
         if number % 3 == 0:
-            shelf.take()
+            shelf.forget()
         self.say("undo", number)
 
     def learned(self, number: int) -> None:

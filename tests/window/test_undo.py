@@ -1,11 +1,13 @@
 """Undo outlives a restart, puts back nothing else, and the units that a library is shown in are the library's."""
 
 import json
+import os
 import zipfile
+from stat import S_ISREG
 
 import pytest
 
-from dynoan.errors import CallError
+from dynoan.errors import CallError, LibraryError
 from dynoan.jobs.undo import LibraryChange
 from dynoan.library import Library
 from dynoan.window.undo_shelf import Undoable, UndoShelf
@@ -99,6 +101,72 @@ def test_units_are_written_into_the_library_and_taken_back(window):
     assert later.desk.units == "metric"
 
 
+def full_after(monkeypatch, count):
+    """Let a disk be full once so many files were written."""
+    left, sync = [count], os.fsync
+
+    def full(handle):
+        left[0] -= S_ISREG(os.fstat(handle).st_mode)
+        if left[0] < 0 and S_ISREG(os.fstat(handle).st_mode):
+            raise OSError(28, "No space left on device")
+        sync(handle)
+
+    monkeypatch.setattr("dynoan.library.files.os.fsync", full)
+
+
+def test_a_disk_full_on_the_way_keeps_some_and_undo_says_how_many(window, monkeypatch):
+    runs = sorted((DEMO / "dyno").glob("FL-01_tarmac*"))[:4]
+    for run in runs:
+        window.put(run.name, run.read_bytes())
+    full_after(monkeypatch, 2)
+    page = window.post("/files/keep").text
+    kept_runs = len(list((window.desk.path / "sweeps").glob("*.h5")))
+    assert 0 < kept_runs < len(runs)
+    assert window.desk.last_change == f"{kept_runs} file{'s' * (kept_runs > 1)} kept"
+    assert page.count("the disk is full; free some space and try again") == 1
+    monkeypatch.undo()
+    assert all(run.name in window.post("/undo").text for run in runs)
+
+
+def test_runs_kept_in_a_folder_that_the_disk_does_not_confirm_can_be_taken_back(window, monkeypatch):
+    def fault(_path):
+        raise LibraryError("the disk does not confirm")
+
+    monkeypatch.setattr("dynoan.library.files.sync_folder", fault)
+    kept(window)
+    monkeypatch.undo()
+    assert len(list((window.desk.path / "sweeps").glob("*.h5"))) == 1
+    assert "Taken back: 1 file kept" in window.post("/undo").text
+    assert not list((window.desk.path / "sweeps").glob("*.h5"))
+
+
+def test_an_undo_that_the_disk_refuses_changes_nothing_and_can_be_tried_again(demo, monkeypatch):
+    def lie():
+        return {p: p.read_bytes() for folder in ("sweeps", "cars") for p in (demo.desk.path / folder).iterdir()}
+
+    before = lie()
+    demo.post("/packs/rename", {"pack": "gravel", "to": "rough"})
+    after = lie()
+    assert after != before
+    full_after(monkeypatch, 3)
+    assert "the disk is full" in demo.post("/undo").text
+    monkeypatch.undo()
+    assert lie() == after
+    assert "Taken back: " in demo.post("/undo").text
+    assert lie() == before
+
+
+def test_a_car_and_a_shock_of_a_keep_taken_back_lie_on_the_table_again(window):
+    files = [DEMO / "cars" / "kestrel.toml", DEMO / "shocks" / "FL-01.toml"]
+    for file in files:
+        window.put(file.name, file.read_bytes())
+    window.post("/files/keep")
+    assert Library(window.desk.path).cars()
+    window.post("/undo")
+    assert Library(window.desk.path).cars() == ()
+    assert {f.name for f in window.desk.dropped.files()} == {f.name for f in files}
+
+
 def changed(number):
     return Undoable(LibraryChange(f"change {number}", {"cars/kestrel.toml": b"before"}, {"cars/kestrel.toml": None}))
 
@@ -117,7 +185,7 @@ def test_no_flipped_bit_of_a_change_is_put_back_unnoticed(tmp_path):
         again = UndoShelf(tmp_path)
         assert again.last
         try:
-            came.add(again.take() == changed(1))
+            came.add(again.read() == changed(1))
         except CallError:
             came.add(None)
     assert came == {True, None}
@@ -130,4 +198,6 @@ def test_a_clock_that_was_set_back_keeps_the_order_of_changes(tmp_path, monkeypa
     for number in range(3):
         UndoShelf(tmp_path).put(changed(number))
     shelf = UndoShelf(tmp_path)
-    assert [shelf.take().change.words for _ in range(3)] == ["change 2", "change 1", "change 0"]
+    for number in (2, 1, 0):
+        assert shelf.read().change.words == f"change {number}"
+        shelf.forget()

@@ -142,10 +142,10 @@ def _unnamed(sweeps: Sequence[Sweep]) -> tuple[Ask, ...]:
     return tuple(Ask(what) for what in facts if any(not getattr(s, what) for s in sweeps))
 
 
-def keep(bench: Workbench, looked: Sequence[LookAnswer]) -> AddAnswer:
+def keep(bench: Workbench, looked: Sequence[LookAnswer], kept: list[KeptSweep]) -> AddAnswer:
     """Keep what was looked at and return what was new; one that cannot be read does not keep the others out.
 
-    What is reported as kept is on the disk.
+    What is reported as kept is on the disk. `kept` gets what lies there, also where this ends with an error.
 
     Raises
     ------
@@ -153,8 +153,7 @@ def keep(bench: Workbench, looked: Sequence[LookAnswer]) -> AddAnswer:
         If the folder cannot be written to the end.
     """
     library = bench.library
-    kept: list[KeptSweep] = []
-    failed: list[NotKept] = []
+    begun, failed = len(kept), list[NotKept]()
     with library.batch():
         for done, one in enumerate(looked, 1):
             brought = one.question.brought
@@ -166,7 +165,8 @@ def keep(bench: Workbench, looked: Sequence[LookAnswer]) -> AddAnswer:
             bench.progress("keeping", done, len(looked))
     bench.forget()
     asked = AddQuestion(tuple(Path(one.question.brought.name) for one in looked))
-    return AddAnswer(question=asked, sweeps=tuple(kept), failed=tuple(failed), warnings=told_together(kept))
+    new = tuple(kept[begun:])
+    return AddAnswer(question=asked, sweeps=new, failed=tuple(failed), warnings=told_together(new))
 
 
 def clicks_in(given: Mapping[str, str]) -> dict[str, int]:
