@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import json
-import subprocess
 import sys
 import zipfile
 from collections.abc import Iterator
@@ -72,6 +71,8 @@ def read_apart(data: bytes, name: str, cells: int) -> Iterator[tuple[str, str]]:
     ReadError
         If that process finds it damaged, runs out of what it may use, or ends.
     """
+    import subprocess  # which a fresh process that reads no workbook is spared
+
     quick = find_spec("python_calamine") is not None
     seconds = int(SHEET_SECONDS + cells * (SHEET_SECONDS_PER_CELL if quick else SHEET_SECONDS_PER_CELL_SLOW))
     script = [sys.executable, "-I", sheets_apart.__file__, str(MOST_CELLS), str(seconds)]

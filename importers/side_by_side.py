@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from concurrent.futures import ThreadPoolExecutor
 from typing import TypeVar
 
 T = TypeVar("T")
@@ -17,5 +16,7 @@ def each(look: Callable[[T], U], items: Iterable[T], samples: int) -> list[U]:
     """Return what a look at each item gives, in order; `samples` is how many each holds."""
     if samples < _LONG:
         return [look(item) for item in items]
+    from concurrent.futures import ThreadPoolExecutor  # loading it would take a short file longer than reading it
+
     with ThreadPoolExecutor(_WORKERS) as pool:
         return list(pool.map(look, items))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from dynoan.model.assumptions import LOST_SHARE, LOST_STEPS, UNEVEN
+from dynoan.model.ranks import median
 from dynoan.model.sweep import Sweep
 
 if TYPE_CHECKING:
@@ -30,7 +31,7 @@ def velocity(sweep: Sweep) -> FloatArray | None:
     steps = np.diff(time) * sweep.rate
     if 0 < steps.min() < CHANGES * steps.max():
         local = running_middle(steps)
-        if rate_range(local, float(np.median(steps))):
+        if rate_range(local, median(steps)):
             return _by_pieces(x, time, np.flatnonzero(steps > PAUSE_STEPS * local) + 1)
     if np.all(steps > 0) and np.mean(np.abs(steps - 1) > UNEVEN) > LOST_SHARE and steps.max() < PAUSE_STEPS:
         return _uneven_velocity(x, time, sweep.rate)

@@ -6,6 +6,7 @@ import numpy as np
 
 from dynoan.model.arrays import FloatArray
 from dynoan.model.assumptions import CHANGES, NEIGHBOURS
+from dynoan.model.ranks import percentile
 
 _LOOK = 1 << 15  #: windows looked at a time: all at once are many times as large as a channel [samples]
 
@@ -38,5 +39,5 @@ def rate_range(local: FloatArray, middle: float) -> tuple[float, float] | None:
     middle
         Their median. [s]
     """
-    quick, slow = (float(q) for q in np.quantile(local, (0.05, 0.95)))
+    quick, slow = (percentile(local, share) for share in (5.0, 95.0))
     return (quick, slow) if quick < CHANGES * middle or middle < CHANGES * slow else None

@@ -9,6 +9,7 @@ import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.assumptions import PAUSE_STEPS
+from dynoan.model.ranks import median
 from dynoan.model.sampling import rate_range, running_middle
 from importers.assumptions.channels import COARSE_TICKS, EVEN_STEP, GAP_STEPS, LONGEST_RETIMED, RATE_ALIKE
 
@@ -40,7 +41,7 @@ def judged_steps(time: FloatArray) -> JudgedSteps:
     known = step[np.isfinite(step)]
     if not len(known):
         return JudgedSteps(0.0, none, even=True)
-    middle, mean = float(np.median(known)), float(known.mean())
+    middle, mean = median(known), float(known.mean())
     if _within(known, middle):
         return JudgedSteps(mean, none, even=True)
     if not middle > 0:
@@ -89,7 +90,7 @@ def _of_coarse(time: FloatArray, step: FloatArray, none: BoolArray) -> JudgedSte
     first, last = int(ticks[0]), int(ticks[-1])
     usual = float(time[last + 1] - time[first + 1]) / (last - first)
     off = float(np.nanmax(time - usual * np.arange(len(time))) - np.nanmin(time - usual * np.arange(len(time))))
-    return JudgedSteps(usual, none, even=off <= COARSE_TICKS * float(np.median(step[ticks])))
+    return JudgedSteps(usual, none, even=off <= COARSE_TICKS * median(step[ticks]))
 
 
 def _within(step: FloatArray, usual: float) -> bool:

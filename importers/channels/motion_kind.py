@@ -8,6 +8,7 @@ import numpy as np
 
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.assumptions import PAUSE_STEPS
+from dynoan.model.ranks import median, percentile
 from importers.assumptions.channels import (
     ALIKE_STROKES,
     ALIKE_WITHIN,
@@ -34,7 +35,7 @@ class _Halves(NamedTuple):
 def top_speed(velocity: FloatArray) -> float:
     """Return the speed that is reached, single samples left out; 0 where there is none. [m/s]"""
     v = _known(velocity)
-    return float(np.percentile(np.abs(v), SPEED_PERCENTILE)) if len(v) else 0.0
+    return percentile(np.abs(v), SPEED_PERCENTILE) if len(v) else 0.0
 
 
 def _known(x: FloatArray) -> FloatArray:
@@ -102,7 +103,7 @@ def _not_cyclic(halves: _Halves) -> str:
     if len(halves.travel) < KIND_HALVES:
         return ""
     scatter = float(halves.travel.std() / halves.travel.mean())
-    middle = float(np.median(halves.travel))
+    middle = median(halves.travel)
     alike = np.count_nonzero(np.abs(halves.travel - middle) < ALIKE_WITHIN * middle) / len(halves.travel)
     if scatter > RANDOM_SCATTER and alike < ALIKE_STROKES:
         return (f"the motion is random, not cyclic: {len(halves.travel)} strokes of {1e3 * halves.travel.min():.2g} to "

@@ -35,7 +35,7 @@ def _is_known(word: str) -> bool:
     """Whether a word is known by its letters without marks and long enough for that; two syllables of Korean are."""
     bare = plain(word)
     eastern = len(word) == 2 and ord(word[0]) > _FIRST_EAST_ASIAN and not bare.isascii()
-    return (len(word) > 2 or eastern) and bare in _words()
+    return (len(bare) > 2 or eastern) and bare in _words()
 
 
 def _joined(word: str) -> bool:

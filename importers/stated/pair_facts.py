@@ -94,8 +94,8 @@ def _end_of_clicks(pair: StatedPair, key: str) -> StatedFacts | None:
     """Return what "LSC: full closed" states, no click out; of the soft end, whose number only the shock's file knows,
     a warning. None of another value.
     """
-    adjuster, value = adjuster_of(key), plain(pair.value)
-    if adjuster is None or (match := _AT_AN_END.fullmatch(value)) is None:
+    match = _AT_AN_END.fullmatch(plain(pair.value))
+    if match is None or (adjuster := adjuster_of(key)) is None:
         return None
     if match["closed"] or match["number"]:
         return StatedFacts(clicks={adjuster: int(match["number"] or 0)})

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections import deque
 from collections.abc import Iterator, Mapping
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from functools import partial
 from itertools import islice
@@ -107,6 +106,8 @@ def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns, *, ascii
     size = min(_PIECE, len(data) // _PIECES)
     pieces = _line_pieces(data, size)
     parse = partial(_at_once, grid=grid, wanted=wanted, ascii_signs=ascii_signs, threads=False)
+    from concurrent.futures import ThreadPoolExecutor
+
     with ThreadPoolExecutor(_WORKERS) as pool:
         # A few pieces are under way at a time; each is parsed by one thread, which needs no waiting for others.
         waiting = deque(pool.submit(parse, piece) for piece in islice(pieces, _WORKERS + 1))

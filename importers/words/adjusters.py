@@ -39,6 +39,8 @@ _ADJUSTER_PATTERNS = {
     "cr": "cr", "c": f"c|{_BUMP}|compression", "r": f"r|{DROP}",
 }  # fmt: skip
 ADJUSTER = regex("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJUSTER_PATTERNS.items()))
+#: what each of them has: a direction, or letters that begin with one of these
+_ANY_OF_THEM = regex(rf"(?<![a-z0-9])[lhcr]|{WAY}")
 #: words for clicks alone, none of which may mean a run or a place
 CLICKS_ALONE = (
     r"(?:clicks?|clics?|klicks?|klikk?|kliks?|klik\w+|scatti|rasten|naksua|cliques|kattanas\w*|щелчк\w*|клик\w*|"
@@ -58,8 +60,19 @@ _FROM_AN_END = regex(
 )
 
 
+def may_name_adjuster(text: str) -> bool:
+    """Whether a plain text has a word of any adjuster: short, where most lines have none and the whole pattern is long.
+
+    >>> [may_name_adjuster(t) for t in ("lsc 6", "slow rebound", "note 1 made on a bench")]
+    [True, True, False]
+    """
+    return _ANY_OF_THEM.search(text) is not None
+
+
 def adjuster_of(text: str) -> str | None:
     """Return the adjuster that a plain text names and nothing else; click words around it do not matter."""
+    if not may_name_adjuster(text):
+        return None
     bare = re.sub(rf"\b{CLICK_WORD}\b", " ", _FROM_AN_END.sub(" ", text)).strip(" .")
     match = ADJUSTER.fullmatch(" ".join(bare.split()))
     return match.lastgroup if match else None

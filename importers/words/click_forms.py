@@ -9,6 +9,8 @@ from itertools import pairwise
 from importers.patterns import regex
 from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, WAY, adjuster_of
 
+#: what all forms here have; they are long, and compiling one takes as long as reading a short file otherwise does
+_TWO_NUMBERS = regex(r"\d\D+\d")
 _ANY = re.sub(r"\?P<\w+>", "?:", ADJUSTER.pattern)
 _SHORT = "(?:lsc|hsc|lsr|hsr|c|r)"
 _LISTED = regex(rf"(?P<names>{_SHORT}(?:\s*[/+-]\s*{_SHORT})+)\s+(?P<numbers>\d{{1,2}}(?:\s*[/+ -]\s*\d{{1,2}})+)")
@@ -43,6 +45,8 @@ def listed_clicks(bare: str) -> tuple[tuple[tuple[str, int], ...], str]:
     >>> listed_clicks("lsc/hsc 3/4 lsr/hsr 6/7")[0], listed_clicks("settings 8 comp 10 reb")[0]
     ((('lsc', 3), ('hsc', 4), ('lsr', 6), ('hsr', 7)), (('c', 8), ('r', 10)))
     """
+    if not _TWO_NUMBERS.search(bare):
+        return (), bare
     if turned := _TURNED.search(bare):
         return (("c", int(turned[1])), ("r", int(turned[2]))), bare
     if turned := _TURNED_FIRST_R.search(bare):
@@ -83,7 +87,7 @@ def clicks_by_speed(bare: str) -> tuple[dict[str, int], str]:
     ({'lsc': 5, 'hsc': 3}, {'lsr': 8, 'hsr': 3})
     """
     clicks: dict[str, int] = {}
-    for match in list(_SPEEDS_EACH.finditer(bare)):
+    for match in list(_SPEEDS_EACH.finditer(bare)) if _TWO_NUMBERS.search(bare) else []:
         way = "r" if re.fullmatch(rf"r|{DROP}", match["way"]) else "c"
         each = ((match["a"] or match["b"], match["an"] or match["bn"]),
                 (match["c"] or match["d"], match["cn"] or match["dn"]))  # fmt: skip

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from importers.assumptions.words import MOST_CLICKS
 from importers.patterns import regex
-from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, SOFT_END, WAY
+from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, SOFT_END, WAY, may_name_adjuster
 from importers.words.click_forms import clicks_by_speed, listed_clicks
 from importers.words.spelling import plain
 
@@ -199,8 +199,8 @@ def turns_of(text: str) -> list[str]:
 
 def _matches(bare: str) -> list[re.Match[str]]:
     """Return where an adjuster and a number stand together, in the order that the text begins with."""
-    forward = list(_FORWARD.finditer(bare))
-    # Compiled where it can match at all: that takes longer than a file's other words together.
+    # Compiled where they can match at all: that takes longer than a file's other words together.
+    forward = list(_FORWARD.finditer(bare)) if may_name_adjuster(bare) else []
     backward = list(re.finditer(_BACKWARD, bare)) if _CLICKS_AFTER.search(bare) else []
     turned = backward and (not forward or backward[0].start() < forward[0].start())
     return backward if turned else forward

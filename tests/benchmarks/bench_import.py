@@ -7,10 +7,12 @@ pyarrow engine, pyarrow.csv. Peak memory is of a process of its own for each rea
 from __future__ import annotations
 
 import io
+import os
 import subprocess
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -85,12 +87,18 @@ def peak_memory(path: Path) -> dict[str, float]:
 
 
 def cold(path: Path) -> list[float]:
-    """Return the median time of a whole process that reads a file, ours and pandas. [s]"""
+    """Return the median time of a whole process that reads a file, ours and pandas. [s]
+
+    Both from compiled modules, as installing leaves them: a shell that forbids to write those of a source tree would
+    have ours compiled in each process, which takes longer than all else.
+    """
+    env = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
     codes = (
         f"from dynoan.reading import read; read({str(path)!r})",
         f"import pandas; pandas.read_csv({str(path)!r}, skiprows={PREAMBLE + 2}, header=None)",
     )
-    return in_turn(*(lambda c=c: subprocess.run([sys.executable, "-c", c], check=True) for c in codes), turns=7)
+    calls = [partial(subprocess.run, [sys.executable, "-c", code], check=True, env=env) for code in codes]
+    return in_turn(*calls, turns=7)
 
 
 def judging(data: bytes) -> Callable[[], object]:

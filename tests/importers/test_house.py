@@ -28,7 +28,19 @@ ROOMS = (
     "channels",
     "sweeps",
 )
-HEAVY = {"pyarrow", "openpyxl", "pandas", "scipy", "nptdms", "asammdf", "python_calamine", "html"}
+HEAVY = {
+    "pyarrow",
+    "openpyxl",
+    "pandas",
+    "scipy",
+    "nptdms",
+    "asammdf",
+    "python_calamine",
+    "html",
+    "concurrent",
+    "subprocess",
+}
+HEAVY_OF_OURS = {"importers.decoding.page_lines"}  #: needs the parser of pages
 
 
 @cache
@@ -80,7 +92,7 @@ def light_within_functions(path: Path) -> set[str]:
     functions = [n for n in ast.walk(trees()[path]) if isinstance(n, ast.FunctionDef)]
     inner = [n for f in functions for n in ast.walk(f) if isinstance(n, ast.Import | ast.ImportFrom)]
     names = {(n.module or "") if isinstance(n, ast.ImportFrom) else n.names[0].name for n in inner}
-    return {name.split(".")[0] for name in names} - HEAVY
+    return {name.split(".")[0] for name in names - HEAVY_OF_OURS} - HEAVY
 
 
 @pytest.mark.parametrize(

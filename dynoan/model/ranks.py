@@ -1,0 +1,52 @@
+"""Percentiles without what numpy's own load in a fresh process: masked arrays, 10 ms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray, IntArray
+
+
+def percentile(values: FloatArray | IntArray, share: float) -> float:
+    """Return a percentile as `numpy.percentile` does, in the unit of the values; NaN where one of them is.
+
+    Parameters
+    ----------
+    values
+        Shape (n,), one at least.
+    share
+        Which one, 0 to 100. [%]
+
+    Examples
+    --------
+    >>> percentile(np.array([1.0, 4.0, 2.0]), 75.0)
+    3.0
+    """
+    at = share / 100 * (len(values) - 1)
+    below = int(at)
+    above = min(below + 1, len(values) - 1)
+    low, high, last = _ranked(values, below, above)
+    part = at - below
+    # From the nearer of the two, so that it never lies beyond it by rounding.
+    inside = low + part * (high - low) if part < 0.5 else high - (1 - part) * (high - low)
+    return np.nan if np.isnan(last) else inside
+
+
+def median(values: FloatArray | IntArray) -> float:
+    """Return the median as `numpy.median` does, in the unit of the values; NaN where one of them is.
+
+    Examples
+    --------
+    >>> median(np.array([1.0, 4.0, 2.0, 3.0]))
+    2.5
+    """
+    low, high, last = _ranked(values, (len(values) - 1) // 2, len(values) // 2)
+    return np.nan if np.isnan(last) else (low + high) / 2
+
+
+def _ranked(values: FloatArray | IntArray, below: int, above: int) -> Iterator[float]:
+    """Yield the values of two ranks and the last one, which is NaN where any is."""
+    at = [below, above, len(values) - 1]
+    return (float(v) for v in np.partition(values, at)[at])
