@@ -9,10 +9,9 @@ from dynoan.errors import CallError
 from dynoan.library import Library
 from dynoan.model.shock import Adjuster
 from dynoan.model.sweep import Sweep
+from dynoan.model.warned import CountedFromSoft, TakenForBoth
 
 _BOTH = {"c", "r"}
-#: how the reader's warning that clicks are from soft ends, which is settled once the shock's file was asked
-_OPEN = "the shock's file must say so too"
 
 
 def as_its_shock_counts(library: Library, sweep: Sweep) -> Sweep:
@@ -45,7 +44,7 @@ def as_its_shock_counts(library: Library, sweep: Sweep) -> Sweep:
             f"{name}={click} {counted} was kept as {name}={clicks[name]} {adjuster.counted}, as its shock counts"
         )
     settled = {*sweep.clicks} <= {*known} & {*sweep.counted}
-    open_ones = [w for w in sweep.warnings if not (settled and w.endswith(_OPEN))]
+    open_ones = [w for w in sweep.warnings if not (settled and isinstance(w, CountedFromSoft))]
     return replace(sweep, clicks=clicks, counted={}, warnings=(*open_ones, *said))
 
 
@@ -60,5 +59,5 @@ def _with_both_knobs(sweep: Sweep, known: Mapping[str, Adjuster]) -> Sweep:
         sweep,
         clicks={"c": number, "r": number, **rest},
         counted={**sweep.counted, **(dict.fromkeys(_BOTH, counted) if counted else {})},
-        warnings=(*(w for w in sweep.warnings if "taken as one adjuster for both, cr" not in w), said),
+        warnings=(*(w for w in sweep.warnings if not isinstance(w, TakenForBoth)), said),
     )

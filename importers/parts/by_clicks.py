@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.errors import ReadError
+from dynoan.model.warned import TakenForBoth
 from importers.assumptions.parts import SIGNS_AGREE
 from importers.header import HeaderColumn
 from importers.parts.numbered_runs import numbered_runs, runs_said, without_clicks
@@ -121,7 +122,7 @@ def _pairs_said(columns: Sequence[HeaderColumn]) -> tuple[str, ...]:
 def _knob_said(columns: Sequence[HeaderColumn]) -> tuple[str, ...]:
     """Return the warning of clicks over whole runs of which no word says the knob."""
     alone = [c.text for c in columns if "cr" in c.clicks and not clicks_of(c.text)]
-    return (f"'{alone[0]}' names no direction: taken as one adjuster for both, cr",) if alone else ()
+    return (TakenForBoth.of(alone[0]),) if alone else ()
 
 
 def _is_pair(one: HeaderColumn, other: HeaderColumn) -> bool:

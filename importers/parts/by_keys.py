@@ -11,6 +11,7 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import IntArray
 from dynoan.model.shock import ADJUSTERS
+from dynoan.model.warned import TakenForBoth
 from importers.assumptions.parts import CLICKS_BELOW, COUNTER_ROWS, COUNTER_SHARE
 from importers.parts.key_columns import cell_clicks
 from importers.parts.part import SweepPart
@@ -99,8 +100,7 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
         c.text for c in (part.roles.keys.get("cr"), part.roles.keys.get("clicks")) if c and plain(c.text) in ONE_KNOB
     ]
     said = tuple(
-        f"'{k}' names no direction: taken as one adjuster for both, cr; where there are two knobs,"
-        f" say --column 'c={k}' --column 'r={k}'"
+        TakenForBoth.of(k, f"; where there are two knobs, say --column 'c={k}' --column 'r={k}'")
         for k in knobs
         if "cr" in clicks and "cr" not in told.columns
     )

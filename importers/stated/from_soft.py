@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from dynoan.model.warned import CountedFromSoft
 from importers.patterns import regex
 from importers.words.adjusters import SOFT, SOFT_END
 
-FROM_SOFT = "the file counts clicks from soft; the shock's file must say so too"
+FROM_SOFT = CountedFromSoft("the file counts clicks from soft; the shock's file must say so too")
 SOME_FROM_SOFT = "'{line}' counts some clicks from soft and some from closed; the shock's file must say which are which"
 _FULL = r"(?:full|fully|voll|vollst\w*|completely|max\w*|ganz|tout|completamente|tutto)"
 _FROM = regex(rf"\b(?:from|off|ab|von|depuis|desde|da|od|vanaf|fran|fra)\s+(?:{_FULL}\s+)?{SOFT_END}\b")

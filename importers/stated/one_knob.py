@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dynoan.model.warned import TakenForBoth
 from importers.header import uncomment
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts
@@ -44,6 +45,4 @@ def clicks_alone(line: str) -> StatedFacts:
 
 
 def _both(said: str, click: int) -> StatedFacts:
-    return StatedFacts(
-        clicks={"cr": click}, warnings=(f"'{said}' names no direction: taken as one adjuster for both, cr",)
-    )
+    return StatedFacts(clicks={"cr": click}, warnings=(TakenForBoth.of(said),))

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from dynoan.model.warned import TakenForBoth
 from importers.assumptions.parts import CLICKS_BELOW
 from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
 from importers.grid import is_number, split_cells
@@ -97,7 +98,7 @@ def knob_unnamed(lines: Sequence[str]) -> str:
     """Return the warning of a row "Clicks,0,8" over a table's columns that were taken as those of one knob."""
     names = (split_cells(line, mark)[0] for mark in _MARKS for line in lines if mark in line)
     knob = next((name for name in names if plain(name) in ONE_KNOB), "")
-    return f"'{knob}' names no direction: taken as one adjuster for both, cr" if knob else ""
+    return TakenForBoth.of(knob) if knob else ""
 
 
 def _are_positions(cells: Sequence[str], width: int) -> bool:

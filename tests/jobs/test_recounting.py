@@ -44,6 +44,12 @@ def test_clicks_are_kept_as_the_shock_counts_them(library, setting, clicks, said
     assert all(warning.startswith(words) for warning, words in zip(kept.warnings, said, strict=True))
 
 
+def test_what_is_settled_is_known_by_its_kind_and_not_by_its_words(library):
+    sweep = read("C10 R6\nClicks counted from soft")
+    plain = replace(sweep, warnings=tuple(str(w) for w in sweep.warnings))
+    assert as_its_shock_counts(library, plain).warnings[: len(sweep.warnings)] == sweep.warnings
+
+
 def test_a_click_beyond_the_last_one_cannot_be_turned(library):
     with pytest.raises(CallError, match="c=30 from soft is outside the clicks of shock FR-9: 0 to 24"):
         as_its_shock_counts(library, read("Comp: 30 clicks from soft"))
