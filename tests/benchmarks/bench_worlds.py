@@ -1,6 +1,7 @@
 """How often 95 % bands hold the truth of worlds made apart from the fit, row by row, as one Markdown table.
 
     python -m tests.benchmarks.bench_worlds --records 200 --first 2000 --jobs 2 [--rows "clean,any"] [--grouped]
+    python -m tests.benchmarks.bench_worlds --knees --records 100 --first 2000
 
 Seeds from 2000 on were not used in developing. README holds the rows in groups.
 """
@@ -13,6 +14,7 @@ from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 from itertools import chain
 
+from tests.worlds import knees
 from tests.worlds.rows import ROWS
 from tests.worlds.score import Outcome, score, table, try_record
 from tests.worlds.with_dynoan import fit
@@ -91,7 +93,11 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser.add_argument("--jobs", type=int, default=1, help="processes")
     parser.add_argument("--rows", default="", help="names, comma-separated; all without it")
     parser.add_argument("--grouped", action="store_true", help="rows in groups")
+    parser.add_argument("--knees", action="store_true", help="only where valves open, and the knees there")
     asked = parser.parse_args(arguments)
+    if asked.knees:
+        print(knees.table(range(asked.first, asked.first + asked.records)))
+        return
     names = [row.strip() for row in asked.rows.split(",")] if asked.rows else [row.name for row in ROWS]
     tasks = [(name, seed) for name in names for seed in range(asked.first, asked.first + asked.records)]
     with ProcessPoolExecutor(asked.jobs) as pool:

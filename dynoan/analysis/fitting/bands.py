@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.fitting.assumptions import BINS, LEFT_BY_PARABOLA, LUCK, REPEAT_SCATTER, REPEATS_KNOWN
+from dynoan.analysis.fitting.assumptions import BINS, KNEE_MISFIT, LEFT_BY_PARABOLA, LUCK, REPEAT_SCATTER, REPEATS_KNOWN
 from dynoan.analysis.fitting.cells import Cells, Points
 from dynoan.analysis.fitting.choice import Model
 from dynoan.analysis.fitting.opening import Opener
@@ -61,8 +61,10 @@ def _of_trace(fitted: Fitted, grid: FloatArray) -> tuple[FloatArray, FloatArray,
     slopes = jacobian(stick, grid)
     k, unseen = len(stick.knees), _unseen(stick)
     half = _by_clusters(fitted, np.vstack([slopes, np.eye(slopes.shape[1])[slopes.shape[1] - k :]]))
-    reach = np.hypot(half[len(grid) :], unseen / _turns(stick))
-    return half[: len(grid)], np.hypot(_misfit(fitted.cells, stick, grid), unseen), _around(stick.knees, reach, reach)
+    misfit = np.hypot(_misfit(fitted.cells, stick, grid), unseen)
+    # A valve opens more roundly than pieces meet: what they leave over near a knee leaves its place open too.
+    reach = np.hypot(half[len(grid) :], KNEE_MISFIT * np.interp(stick.knees, grid, misfit) / _turns(stick))
+    return half[: len(grid)], misfit, _around(stick.knees, reach, reach)
 
 
 def _of_peaks(fitted: Fitted, grid: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
