@@ -23,15 +23,14 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     stated = facts_of_lines(table.own, decimal).over(facts_of_lines(table.shared, decimal))
     named = facts_of_name(name)
     warnings = contradictions(stated, named, name)
-    day = stated.date or named.date or table.day or _day_in_column(table, table.texts)
+    date = stated.date or named.date or table.day or _day_in_column(table, table.texts)
     soft = any(counts_from_soft(plain(c.text)) for c in table.columns if c.role in ADJUSTERS or c.clicks)
     maybe = named.warnings if not (stated.clicks or table.options.clicks) else ()
     warnings = (*stated.warnings, *((FROM_SOFT,) if soft else ()), *warnings, *maybe)
-    facts = replace(stated.over(named), date=day, warnings=warnings)
-    if not (day or facts.swappable):
-        facts = replace(
-            facts, swappable=next(filter(None, map(swappable_date, _days_of_first_row(table, table.texts))), None)
-        )
+    facts = replace(stated.over(named), date=date, warnings=warnings)
+    if not (date or facts.swappable):
+        day = next(filter(None, map(swappable_date, _days_of_first_row(table, table.texts))), None)
+        facts = replace(facts, swappable=day, day_first=day is not None and table.grid.decimal == ",")
     if facts.gas_removed is None:
         said = (gas_removed(plain(c.text)) for c in table.columns if c.channel == "force")
         facts = replace(facts, gas_removed=next((how for how in said if how is not None), None))
@@ -40,7 +39,7 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
 
 def with_own_day(part: SweepPart) -> SweepPart:
     """Return a part of a table with a column of days with the day of its own first row, where the table gave one."""
-    order = part.table.options.dates
+    order = part.table.options.dates or ("day-first" if part.table.grid.decimal == "," else None)
     day = _day_in_column(part.table, part.texts, order)
     if day is None or part.facts.date != _day_in_column(part.table, part.table.texts, order):
         return part
@@ -76,15 +75,18 @@ def told(facts: StatedFacts, options: ReadOptions) -> StatedFacts:
         )
     date = facts.date
     if facts.swappable and not date:
-        date = in_order(facts.swappable, options.dates) if options.dates else None
-        warnings += [] if date else [_order_unknown(facts.swappable)]
+        order: DateOrder | None = options.dates or ("day-first" if facts.day_first else None)
+        date = in_order(facts.swappable, order) if order else None
+        warnings += [] if options.dates and date else [_order_said(facts.swappable, date)]
     return replace(
         facts, shock=options.shock or facts.shock, pack=options.pack or facts.pack, date=date,
         clicks={**facts.clicks, **options.clicks}, warnings=(*facts.warnings, *warnings),
     )  # fmt: skip
 
 
-def _order_unknown(day: str) -> str:
+def _order_said(day: str, date: str | None) -> str:
+    if date:
+        return f"'{day}' was taken as {date}, as files in that language are written; --dates month-first turns it round"
     return (
         f"'{day}' has day and month in an order the file does not tell: no date was taken; say --dates month-first or "
         "--dates day-first, or give the kept run's date by 'dynoan edit ID --date YEAR-MONTH-DAY'"

@@ -33,6 +33,7 @@ class StatedFacts:
     gas_pressure: float | None = None  #: [Pa]
     date: str | None = None
     swappable: str | None = None  #: a day as it stood, whose day and month could be swapped
+    day_first: bool = False  #: whether such a day stands in a language or beside numbers of countries that put it first
     of_stroke: StatedStroke | None = None
     rod: float | None = None  #: its diameter [m]
     rate: float | None = None  #: [Hz]
@@ -77,6 +78,7 @@ def merged(stated: Sequence[StatedFacts]) -> StatedFacts:
         gas_pressure=_first(f.gas_pressure for f in stated),
         date=_first(f.date for f in stated),
         swappable=_first(f.swappable for f in stated),
+        day_first=any(f.day_first for f in stated),
         of_stroke=min((f.of_stroke for f in stated if f.of_stroke), key=lambda s: s.doubt, default=None),
         rod=_first(f.rod for f in stated),
         rate=_first(f.rate for f in stated),

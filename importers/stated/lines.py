@@ -14,13 +14,14 @@ from importers.patterns import regex
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft, counting
 from importers.stated.one_knob import clicks_alone
-from importers.stated.pair_facts import facts_of_date, facts_of_pair, name_alone
+from importers.stated.pair_facts import LESS_THAN_NONE, facts_of_date, facts_of_pair, name_alone
 from importers.stated.pairs import StatedPair, pairs, unframed
 from importers.stated.quantities import rate_in_words, stroke_in_words, thinned, units_in
 from importers.stated.scales import stated_scales
 from importers.stated.sections import corner_in, with_sections_named
 from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
+from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of, doubted_clicks, is_relative, lists_adjusters, turns_of
 from importers.words.dates import lone_day, without_dates
@@ -65,7 +66,7 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     """
     all_lines = with_sections_named([said for line in lines for said in (_of_json(line) or [line])])
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
-    days = _lone_days(all_lines)
+    days = _lone_days(all_lines, decimal)
     parts = [part for line in all_lines for part in _of_any_line(line.strip(), decimal)]
     found = _without_contradicted(merged([_packed(all_lines), *parts, rows, days, corner_in(all_lines)]), parts)
     return _of_samples_kept(found, all_lines)
@@ -139,7 +140,7 @@ def _packed(lines: Sequence[str]) -> StatedFacts:
     return StatedFacts(pack=next(filter(None, found), None))
 
 
-def _lone_days(lines: Sequence[str]) -> StatedFacts:
+def _lone_days(lines: Sequence[str], decimal: str) -> StatedFacts:
     """Return the day that stands in a line alone, or in a cell of the first line, a title; behind a word for date."""
     found = []
     for at, line in enumerate(lines[:_DAY_LINES]):
@@ -155,7 +156,7 @@ def _lone_days(lines: Sequence[str]) -> StatedFacts:
             cells += re.findall(r"\(([^()]*)\)", bare)
         worded = [c for c in cells if alone or {*plain(c).split()[:1]} & keys.DATE]
         found += [day for c in (bare, *worded) if _DIGITS_OF_DAY.search(c[:_LONGEST_DAY]) and (day := _known_day(c))]
-    return facts_of_date(found[0]) if found else StatedFacts()
+    return facts_of_date(found[0], decimal=decimal) if found else StatedFacts()
 
 
 def _of_any_line(line: str, decimal: str) -> Sequence[StatedFacts]:
@@ -174,11 +175,12 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     bare = plain(line)
     bare_of_serial = _without_serial(line, found)
     clicked = _TEST_NUMBER.sub(" ", bare_of_serial if lists_adjusters(line) else without_dates(bare_of_serial))
+    below_none = {adjuster_of(plain(p.key)) for p in found if LESS_THAN_NONE.fullmatch(p.value)}
     title = uncomment(unframed(line)).strip().strip('"')
     whole = StatedFacts(
         shock=title if title.isupper() and shock_in(title) == title else None,
         lines=dict(found) if found else ({line: ""} if line else {}),
-        clicks=clicks_of(clicked),
+        clicks={k: n for k, n in clicks_of(clicked).items() if k not in below_none},
         counted=counting(bare, clicks_of(clicked)),
         units=units_in(line, found),
         gas_removed=gas_removed(bare),
@@ -192,7 +194,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
             *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),
         ),
     )
-    dated = facts_of_date(line) if _TESTED.match(bare) else StatedFacts()
+    dated = facts_of_date(line, decimal=decimal) if _TESTED.match(bare) else StatedFacts()
     return [whole, *(facts_of_pair(pair, decimal) for pair in found), dated, clicks_alone(line)]
 
 

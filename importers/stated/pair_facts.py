@@ -14,6 +14,7 @@ from importers.words.adjusters import CLICKS_ALONE, SOFT_END, adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import all_clicks, clicks_of, turns_of
 from importers.words.dates import date_of, swappable_date
+from importers.words.number_words import COUNTED
 from importers.words.shock_names import SIDES, shock_in
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
@@ -28,6 +29,7 @@ _AT_AN_END = regex(
     r"(?:(?P<closed>closed|close|in|hard|stiff|stiffest|seated|zu|geschlossen|hart|ferme|cerrado|chiuso)"
     rf"|{SOFT_END}|out|softest)(?:\s+(?P<number>\d{{1,2}}))?"
 )
+LESS_THAN_NONE = regex(r"[-−]\s*\d{1,2}(?:\s+\w+)?")  #: "-6", beside an adjuster
 _CLICKS_OF = regex(rf"\b{CLICKS_ALONE}\b")
 #: what follows "Shock" in a title and is no shock's name
 _OF_TITLE = word_set(
@@ -70,9 +72,11 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         return one_knob
     if (end := _end_of_clicks(pair, key)) is not None:
         return end
+    if value.lower() in COUNTED and adjuster_of(key):
+        return StatedFacts(clicks={str(adjuster_of(key)): COUNTED[value.lower()]})
     if adjuster_of(key) and (out := _OUT.fullmatch(value)) and not clicks_of(f"{key}: {value}"):
         return StatedFacts(clicks={str(adjuster_of(key)): int(out[1])})
-    if re.fullmatch(r"[-−]\s*\d{1,2}(?:\s+\w+)?", value) and adjuster_of(key) is not None:
+    if LESS_THAN_NONE.fullmatch(value) and adjuster_of(key) is not None:
         said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
         return StatedFacts(warnings=(said,))
     unit = is_unit(value) and not _LETTER.fullmatch(value)
@@ -144,7 +148,7 @@ def _of_quantity(key: str, value: str, decimal: str, *, whole: bool = False) -> 
     if _NUMBER.fullmatch(value) and name in _QUANTITIES and is_unit(unit):
         key, value = name, f"{value} {unit.upper() if unit in 'cf' else unit}"  # "oil_temperature_c: 31"
     if keys.is_date(key):
-        return facts_of_date(value, key)
+        return facts_of_date(value, key, decimal)
     if key in keys.TEMPERATURE:
         return StatedFacts(
             temperature=quantity(value, "temperature", decimal), warnings=_without_unit(key, value, "°C or °F")
@@ -152,16 +156,17 @@ def _of_quantity(key: str, value: str, decimal: str, *, whole: bool = False) -> 
     if key in keys.OIL and (warmth := quantity(value, "temperature", decimal)) is not None:
         return StatedFacts(temperature=warmth)
     if key in keys.GAS:
-        return StatedFacts(
-            gas_pressure=quantity(value, "pressure", decimal), warnings=_without_unit(key, value, "bar or psi")
-        )
+        pressure = quantity(value, "pressure", decimal)
+        lacking = () if clicks_of(f"{key}: {value}") else _without_unit(key, value, "bar or psi")
+        return StatedFacts(gas_pressure=pressure, warnings=lacking)
+    length = _PEAK_TO_PEAK.sub(" ", value) if whole else value
     if key in keys.STROKE and not {*plain(value).split()} & NOT_THE_RIGS:
         half = value.startswith(("±", "+/-", "+-"))
         stroke = quantity(value.lstrip("±+-/ "), "length", decimal)
         if stroke is None:
             return StatedFacts()
         return _stroke(stroke * (2 if half else 1), key, value)
-    if key in keys.AMPLITUDE and (radius := quantity(value.lstrip("±+-/− "), "length", decimal)) is not None:
+    if key in keys.AMPLITUDE and (radius := quantity(length.lstrip("±+-/− "), "length", decimal)) is not None:
         return _stroke(radius * (1 if whole else 2), key, value)
     if key in keys.ROD:
         return StatedFacts(rod=quantity(value, "length", decimal))
@@ -184,10 +189,14 @@ def _without_unit(key: str, value: str, units: str) -> tuple[str, ...]:
     return (f"'{key}: {value}' has no unit ({units}) and was not taken",) if bare else ()
 
 
-def facts_of_date(value: str, key: str = "") -> StatedFacts:
-    """Return the date that a value states, and a warning where its key names a date and none is known in it."""
+def facts_of_date(value: str, key: str = "", decimal: str = ".") -> StatedFacts:
+    """Return the date that a value states, and a warning where its key names a date and none is known in it.
+
+    Where day and month could be swapped, a key in another language than English or a decimal comma puts the day first.
+    """
     day, found = swappable_date(value), date_of(value)
     dated = keys.is_date(key) and key != "session"  # which may be a number of its own
     unread = day is None and found is None and dated and any(c.isdigit() for c in value)
     said = f"'{key}: {value}' is no date that is known here: none was taken"
-    return StatedFacts(date=found, swappable=day, warnings=(said,) if unread else ())
+    first = day is not None and (decimal == "," or keys.puts_day_first(key))
+    return StatedFacts(date=found, swappable=day, day_first=first, warnings=(said,) if unread else ())

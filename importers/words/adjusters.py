@@ -14,13 +14,15 @@ HIGH = (
     r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|fast|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
     r"|alt[ae][\s-]*velocita|av|nopea|szybk\w*|rychl[aeyi]\w*|rapid[aeo]?|hogfart|snel|alta[\s-]*velocidade)"
 )
+#: "damping" behind a direction in Japanese; of a force it is an adjuster's only beside its word for clicks
+_DAMPED = r"(?:減衰(?:力?調整|力(?=\s*\d{1,2}\s*(?:段|クリック|ノッチ))|(?!力)))?"
 _BUMP = (
-    r"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe|druck|ingaande?|puristus|sisaan\w*|dobici[eau]|inveren|ingaand\w*|indad|inat|komprese|ugiecie"
-    r"|sciskani[ea]|stlac\w*|сжати[ея]|压缩|圧縮側?|圧側|압축|縮み?側?)"
+    rf"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe\w*|druck|ingaande?|ingaende|puristus\w*|joustovaim\w*|inveer\w*|osszenyomas|berugozas|sisaan\w*|dobici[eau]|inveren|ingaand\w*|indad|inat|komprese|ugiecie"
+    rf"|sciskani[ea]|stlac\w*|сжати[ея]|压缩|圧縮側?{_DAMPED}|圧側{_DAMPED}|압축|縮み?側?{_DAMPED})"
 )
 DROP = (
-    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|droop|extensao|extensi[oó]n|uitveren|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|ulosvaimennus|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
-    r"|复原|回弹|伸ひ?側?|리바운드|retorno|paluu\w*)"
+    rf"(?:reb(?:ou?nd)?|rebote|zugstufe\w*|zug|detente|droop|extensao|extensi[oó]n|uitveren|uitveer\w*|utgaende|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|ulosvaimennus|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
+    rf"|复原|回弹|伸ひ?側?{_DAMPED}|리바운드|retorno|paluu\w*)"
 )
 #: words for either direction
 WAY = rf"{_BUMP}|{DROP}"

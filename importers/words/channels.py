@@ -55,7 +55,8 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         "temperature, temp, temperatur, temperatura, oltemperatur, oiltemp, oeltemperatur, bodytemp, tmp, ttemp, "
         "toil,"
         " toel, gehausetemperatur, dampfertemperatur, tbody, thermocouple, thermoelement, oiltemperature, shocktemp,"
-        " tdamper, olio, teplota, lämpötila, température, температура, sıcaklık, 温度, 온도, θερμοκρασία, hőmérséklet"
+        " tdamper, olio, teplota, lämpötila, température, температура, sıcaklık, 温度, 온도, θερμοκρασία, hőmérséklet,"
+        " temperatuur"
     ),
     "pressure": word_set("pressure, press, druck, pression, presion, pressione, gasdruck, gaspressure, pgas, p, prs"),
 }  # fmt: skip
@@ -75,7 +76,13 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " ショック, 供試体, 供試品, 减振器, 減衰器, 试件, 减振器编号, 减震器, 减震器编号, 댐퍼, 시험편,"
         " damper id, shock number, shockid, damperid, numero di serie, numero de serie, id ammortizzatore, daempfer,"
         " stossdaempfer, shock tested, tested shock, damper tested, tested damper, damper name, unit under test, uut,"
-        " shock s/n, damper s/n, ショック名, ショック番号, ダンパー名, ダンパー番号, 供試品番号"
+        " shock s/n, damper s/n, ショック名, ショック番号,"
+        " n serie, n de serie, n° serie, n° de serie, n. serie, n. de serie, nr serie,"
+        " no serie, no de serie, no. de serie, num. de serie, nro de serie, nro serie, numero serie, serien nr,"
+        " serien-nr, seriennr, serie nr, serie-nr, serienr, serienummer, serienumber, matricola, matricule, matricola n,"
+        " numer seryjny, nr seryjny, výrobní číslo, sériové číslo, sarjanumero, sarjanro, gyári szám, sorozatszám, seri no,"
+        " seri numarası, серийный номер, заводской номер, シリアル番号, シリアルno, シリアル, 製造番号, 序列号, 出厂编号,"
+        " 일련번호, 제조번호, n/s, ダンパー名, ダンパー番号, 供試品番号"
     ),
     "pack": word_set(
         "pack, valve pack, valving, valve, shims, stack, shim stack, ventilpaket, paket, ventil, clapet, clapets,"

@@ -22,6 +22,11 @@ _LISTED_BEHIND = regex(  # "6-10 (C-R)"
 _LISTED_WORDS = regex(
     rf"(?<![a-z0-9])(?P<names>(?:{WAY})\s?/\s?(?:{WAY}))\s+(?P<numbers>\d{{1,2}}\s?/\s?\d{{1,2}})(?![\d.,/]|\s*[a-z%])"
 )
+#: "D6/Z8", "DS 8 / ZS 10": German letters for the directions, which only both together are
+_DRUCK_ZUG = regex(
+    r"(?<![a-z0-9])(?:(?P<s>ds?)\s?(?P<c>\d{1,2})[\s/+-]+zs?\s?(?P<r>\d{1,2})"
+    r"|ds?\s?/\s?zs?\s+(?P<both>\d{1,2})\s?[/-]\s?(?P<last>\d{1,2}))(?![\d.,/]|\s*[a-z%])"
+)
 _TURNED = regex(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
 _TURNED_FIRST_R = regex(r"(?<![\w.])(\d{1,2})\s?r\s*[/ +-]\s*(\d{1,2})\s?c(?![a-z0-9])(?!\s*\d)")
 _NUMBER_THEN_NAME = regex(
@@ -49,6 +54,8 @@ def listed_clicks(bare: str) -> tuple[tuple[tuple[str, int], ...], str]:
         return (), bare
     if turned := _TURNED.search(bare):
         return (("c", int(turned[1])), ("r", int(turned[2]))), bare
+    if apart := _DRUCK_ZUG.search(bare):
+        return (("c", int(apart["c"] or apart["both"])), ("r", int(apart["r"] or apart["last"]))), bare
     if turned := _TURNED_FIRST_R.search(bare):
         return (("c", int(turned[2])), ("r", int(turned[1]))), bare
     found: dict[str, int] = {}

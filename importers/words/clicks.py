@@ -9,6 +9,7 @@ from importers.assumptions.words import MOST_CLICKS
 from importers.patterns import regex
 from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, SOFT_END, WAY, may_name_adjuster
 from importers.words.click_forms import clicks_by_speed, listed_clicks
+from importers.words.number_words import COUNTED, with_numbers
 from importers.words.spelling import plain
 
 _NO_UNIT = (
@@ -28,20 +29,8 @@ _BACKWARD = (
     r"\s*(?:(?:of|out|on|open|from|de|en|di|der|in|the|a|auf)\s*)*"
     rf"(?:{ADJUSTER.pattern})(?![a-z0-9])"
 )
-#: numbers as words, which count where a word for clicks follows: "five clicks out"
-_COUNTED = {
-    word: number
-    for words in (
-        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen"
-        " seventeen eighteen nineteen twenty",
-        "null ein zwei drei vier funf sechs sieben acht neun zehn elf zwolf dreizehn vierzehn funfzehn sechzehn"
-        " siebzehn achtzehn neunzehn zwanzig",
-        "zero un deux trois quatre cinq six sept huit neuf dix onze douze treize quatorze quinze seize",
-    )
-    for number, word in enumerate(words.split())
-}
 _CLICKED = regex(rf"\b{CLICK_WORD}\b")
-_SPELLED = regex(rf"\b({'|'.join(_COUNTED)})(?=\s+{CLICK_WORD}\b)")
+_SPELLED = regex(rf"\b({'|'.join(COUNTED)})(?=\s+{CLICK_WORD}\b)")
 #: the second number of "8 clicks out on compression and 6 on rebound"
 _AND_MORE = regex(rf"\b(and|und|et|y|e) (\d{{1,2}}) (?=(?:out )?(?:on|of|for|bei|en|in) (?:the )?(?:{WAY})\b)")
 _CLICKS_AFTER = regex(rf"\d\s*{CLICK_WORD}")
@@ -131,8 +120,8 @@ def _bare(text: str) -> str:
     if "full" in bare or "closed" in bare:
         bare = _CLOSED.sub(lambda found: f"{found['adjuster']} {found['then'] or 0}", bare)
     if _CLICKED.search(bare):
-        bare = _AND_MORE.sub(r"\1 \2 clicks ", _SPELLED.sub(lambda m: str(_COUNTED[m[1]]), bare))
-    return _GLUED.sub(" ", bare)
+        bare = _AND_MORE.sub(r"\1 \2 clicks ", _SPELLED.sub(lambda m: str(COUNTED[m[1]]), bare))
+    return _GLUED.sub(" ", with_numbers(bare))
 
 
 def _by_speed(bare: str) -> tuple[dict[str, int], str]:

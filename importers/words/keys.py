@@ -42,7 +42,14 @@ DATE = word_set(
     "tarih, dato, dag, data badania, data testu, päiväys, date tested, session,"
     " testdatum, 日期, 日付, 날짜, ημερομηνία, day, day of test"
 )
+#: those of them that English shares: what follows may put the month first
+_IN_ENGLISH = word_set(
+    "created, log date, logged, session date, recording date, measurement date, date, date and time, date of test,"
+    " date test, date time, date/time, measured, recorded, run date, start, test date, tested, tested on, time stamp,"
+    " timestamp, date tested, session, day, day of test"
+)
 #: words that end or begin a key of a day in languages that set no blanks, or run words together
+_FIRST_EASTERN = 0x1100  #: of the characters of Korean, Chinese and Japanese, which put the year first
 _OF_DATE = ("日期", "日付", "日時", "日", "날짜", "일자", "datum", "date")
 
 
@@ -57,6 +64,15 @@ def is_date(key: str) -> bool:
         or " ".join(word for word in key.split() if word not in _SMALL) in DATE
         or (len(key.split()) == 1 and key.endswith(_OF_DATE) and not key.startswith(("up", "cali", "kali")))
     )
+
+
+def puts_day_first(key: str) -> bool:
+    """Whether a key of a day is of a language in which the day stands before the month.
+
+    >>> puts_day_first("datum"), puts_day_first("date"), puts_day_first("日付")
+    (True, False, False)
+    """
+    return is_date(key) and key not in _IN_ENGLISH and ord(key[0]) < _FIRST_EASTERN
 
 
 #: stroke of the run

@@ -1,0 +1,87 @@
+"""What lines in the words of many countries state: clicks, serials, days, temperatures."""
+
+from __future__ import annotations
+
+import pytest
+
+from dynoan.model.importing import ReadOptions
+from dynoan.reading import read_bytes
+from importers.stated import facts_of_lines
+
+TABLE = "Speed (mm/s){0}Compression (N){0}Rebound (N)\n{1}"
+ROWS = [(50, 300, 420), (100, 480, 700), (200, 700, 1010)]
+
+
+def read(line: str, mark: str = ",", options: ReadOptions | None = None):
+    rows = "".join(f"{v}{mark}{c}.5{mark}{r}.5\n" for v, c, r in ROWS)
+    text = f"{line}\n" + TABLE.format(mark, rows.replace(".", "," if mark == ";" else "."))
+    (sweep,) = read_bytes(text.encode(), "probe.csv", options)
+    return sweep
+
+
+@pytest.mark.parametrize(
+    ("line", "clicks"),
+    [
+        ("DS/ZS: 8/10", {"c": 8, "r": 10}),
+        ("D6 / Z8", {"c": 6, "r": 8}),
+        ("Klicks D/Z: 6/8", {"c": 6, "r": 8}),
+        ("Druckstufenklicks: 8", {"c": 8}),
+        ("Puristusvaimennus: 6 naksua", {"c": 6}),
+        ("圧側減衰 8 / 伸側減衰 10", {"c": 8, "r": 10}),
+        ("圧側減衰力: 8段 / 伸側減衰力: 10段", {"c": 8, "r": 10}),
+        ("Clicks: six comp, eight reb", {"c": 6, "r": 8}),
+        ("Rebound: eight", {"r": 8}),
+        ("Drawing D6/4", {}),
+        ("Rebound two", {}),
+    ],
+)
+def test_clicks(line, clicks):
+    sweep = read(line)
+    assert (sweep.clicks, [w for w in sweep.warnings if "click" in w]) == (clicks, [])
+
+
+def test_a_bare_number_of_a_direction_that_is_a_word_for_pressure_too_is_told_once():
+    assert (read("Druck: 6").clicks, read("Druck: 6").warnings) == ({"c": 6}, ())
+
+
+@pytest.mark.parametrize("line", ["Reb: -6", "Reb;-6"])
+def test_less_than_no_clicks_is_not_taken_where_that_is_said(line):
+    sweep = read(line)
+    assert dict(sweep.clicks) == {}
+    assert "less than no clicks: not taken" in sweep.warnings[0]
+
+
+@pytest.mark.parametrize(
+    "key", ["Serien-Nr.", "N° de série", "Nº de serie", "N. serie", "Matricola", "Nr seryjny", "Výrobní číslo",
+            "Sarjanumero", "Serienummer", "シリアル番号", "序列号", "Серийный номер", "N/S"]
+)  # fmt: skip
+def test_serials(key):
+    assert read(f"{key}: VL-12").shock == "VL-12"
+
+
+@pytest.mark.parametrize(
+    ("line", "day"),
+    [
+        ("Datum: 12. května 2024", "2024-05-12"),
+        ("Datum: 3. ledna 2024", "2024-01-03"),
+        ("Dátum: 2024. szeptember 5.", "2024-09-05"),
+        ("Data: 5 czerwiec 2024", "2024-06-05"),
+        ("Datum: 05/02/2024", "2024-02-05"),
+        ("Data: 05-02-2024", "2024-02-05"),
+    ],
+)
+def test_days(line, day):
+    assert read(line).date == day
+
+
+def test_a_day_beside_decimal_commas_has_its_number_first_and_says_so():
+    sweep = read("Date : 05/02/2024", ";")
+    assert sweep.date == "2024-02-05"
+    assert "'05/02/2024' was taken as 2024-02-05" in sweep.warnings[0]
+    assert read("Date : 05/02/2024", ";", ReadOptions(dates="month-first")).date == "2024-05-02"
+    assert read("Date : 05/02/2024").date is None
+
+
+def test_temperature_and_an_amplitude_from_peak_to_peak():
+    assert read("Temperatuur: 26 °C").temperature == 26.0
+    assert facts_of_lines(["Amplitude: 50 mm p-p"]).stroke == pytest.approx(0.05)
