@@ -87,6 +87,9 @@ RATE_ALIKE = 1.2
 #: [steps] a block that ends so near where it began is whole cycles; judged: the motion's own step there, and one more
 #: for noise
 CLOSED_CYCLE = 2.0
+#: [1] share of half a stroke beyond the middle from which a travel has crossed it, where turns are counted; judged:
+#: above noise: a rest near the middle is no turn
+CROSSED = 0.1
 #: [1] stated frequency and stated speed that differ by more on the travel there are said; judged: rigs state both in
 #: two digits
 NOMINAL_AGREES = 0.1

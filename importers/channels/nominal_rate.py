@@ -6,11 +6,13 @@ import numpy as np
 
 from dynoan.model.arrays import FloatArray
 from dynoan.model.motion import derived_velocity
-from importers.assumptions.channels import CLOSED_CYCLE, NOMINAL_AGREES
+from importers.assumptions.channels import CLOSED_CYCLE, CROSSED, NOMINAL_AGREES
 from importers.channels.motion_kind import top_speed
 from importers.channels.probe import Probe
 from importers.channels.rate import SampleRate
 from importers.stated import StatedFacts, stated_motions
+
+_FEWEST = 4  #: samples that a turn has at the least
 
 
 def nominal_rate(facts: StatedFacts, probe: Probe, decimal: str) -> SampleRate | None:
@@ -51,13 +53,26 @@ def _by_speed(x: FloatArray, speed: float) -> float | None:
 def _by_cycles(x: FloatArray, hertz: float) -> float | None:
     """Return the rate at which travel turns so often a second. [Hz]"""
     x = x[np.isfinite(x)]
-    if len(x) < 2:
+    if len(x) < _FEWEST:
         return None
     middle, half = 0.5 * (x.max() + x.min()), 0.5 * float(np.ptp(x))
-    above = x > middle + np.where(np.arange(len(x)) == 0, 0.0, 0.1 * half)
-    rising = np.flatnonzero(above[1:] & ~above[:-1])
-    if len(rising) >= 3:
-        return hertz * float(rising[-1] - rising[0]) / (len(rising) - 1)
-    step = float(np.abs(np.diff(x)).max())
-    closes = abs(float(x[-1] - x[0])) <= CLOSED_CYCLE * step and 1 <= len(rising) + int(above[0]) <= 2
-    return hertz * len(x) if closes else None
+    side = np.sign(x - middle) * (np.abs(x - middle) > CROSSED * half)
+    there = np.flatnonzero(side)
+    crossed = there[1:][side[there[1:]] != side[there[:-1]]]
+    # From each way over the middle to the next the same way is one turn.
+    ways = [crossed[side[crossed] == way] for way in (1.0, -1.0)]
+    most = max(ways, key=len)
+    if len(most) >= 2:
+        return hertz * float(most[-1] - most[0]) / (len(most) - 1)
+    fastest = float(np.abs(np.diff(x)).max())
+    # The middle is reached twice a turn, the second time the other way.
+    alike = abs(float((x[-1] - x[-2]) - (x[1] - x[0]))) <= fastest
+    closes = alike and abs(float(x[-1] - x[0])) <= CLOSED_CYCLE * fastest
+    return hertz * (len(x) - _ends_as_it_begins(x)) if closes and len(crossed) else None
+
+
+def _ends_as_it_begins(x: FloatArray) -> bool:
+    """Whether the last sample of one turn is the first one again, which leaves the travel's bend as it is there."""
+    bend = x[2] - 2 * x[1] + x[0]
+    again, next_one = (x[-2] - 2 * x[-1] + first for first in (x[1], x[0]))
+    return bool(abs(again - bend) <= abs(next_one - bend))

@@ -10,7 +10,7 @@ from dynoan.model.arrays import FloatArray
 from importers.header import HeaderColumn
 from importers.parts.crank_speed import doubt_of_stroke, rod_ratio
 from importers.patterns import regex
-from importers.stated import StatedFacts
+from importers.stated import StatedFacts, stated_motions
 from importers.tables import ParsedTable
 from importers.words.spelling import plain
 
@@ -24,7 +24,7 @@ def with_crank_travel(table: ParsedTable, facts: StatedFacts) -> ParsedTable:
     """Return a table whose crank angle is travel in a column of its own, and time where turns a minute are stated."""
     if facts.stroke is None or any(c.channel in ("displacement", "velocity") for c in table.columns):
         return table
-    angle = next((c for c in table.columns if c.index in table.values and _is_angle(c)), None)
+    angle = _angle(table)
     if angle is None:
         return table
     turned = np.unwrap(table.values[angle.index], period=_WHOLE)
@@ -32,16 +32,33 @@ def with_crank_travel(table: ParsedTable, facts: StatedFacts) -> ParsedTable:
     index = max(*table.values, table.grid.width) + 1
     how = f"a crank of rod ratio {ratio:g}" if ratio else "a sine crank (no rod ratio is stated)"
     told = f"the stroke of {1e3 * facts.stroke:.5g} mm, with a dead centre at 0°{doubt_of_stroke(facts)}"
-    said = [f"displacement is the travel of {how}, from '{angle.text}' and {told}"]
-    new = [HeaderColumn(index, angle.text, unit="m", channel="displacement", worked_out=True)]
+    said = f"displacement is the travel of {how}, from '{angle.text}' and {told}"
+    new = HeaderColumn(index, angle.text, unit="m", channel="displacement", worked_out=True)
     values = {**table.values, index: _travel(np.radians(turned), 0.5 * facts.stroke, ratio)}
-    hertz = _hertz(table)
-    if hertz and not facts.rate and not any(c.channel == "time" for c in table.columns):
-        new.append(HeaderColumn(index + 1, angle.text, unit="s", channel="time", worked_out=True))
-        values[index + 1] = np.abs(turned - turned[0]) / _WHOLE / hertz
-        said.append(f"time is from '{angle.text}' and the {60 * hertz:g} turns a minute that are stated")
-    columns = (*(replace(c, channel=None) if c is angle else c for c in table.columns), *new)
-    return replace(table, columns=columns, values=values, warnings=(*table.warnings, *said))
+    columns = (*(replace(c, channel=None) if c is angle else c for c in table.columns), new)
+    return replace(table, columns=columns, values=values, warnings=(*table.warnings, said))
+
+
+def with_crank_time(table: ParsedTable, facts: StatedFacts) -> ParsedTable:
+    """Return a table without time whose crank angle is time in a column of its own, where its turns are stated."""
+    timed = facts.rate or table.options.rate or any(c.channel in ("time", "velocity") for c in table.columns)
+    angle = None if timed else _angle(table)
+    hertz = None if angle is None else _hertz(table, facts)
+    if angle is None or not hertz:
+        return table
+    turned = np.unwrap(table.values[angle.index], period=_WHOLE)
+    index = max(*table.values, table.grid.width) + 1
+    new = HeaderColumn(index, angle.text, unit="s", channel="time", worked_out=True)
+    said = f"time is from '{angle.text}' and the {60 * hertz:g} turns a minute that are stated"
+    columns = (*(replace(c, channel=None) if c is angle else c for c in table.columns), new)
+    values = {**table.values, index: np.abs(turned - turned[0]) / _WHOLE / hertz}
+    return replace(table, columns=columns, values=values, warnings=(*table.warnings, said))
+
+
+def _angle(table: ParsedTable) -> HeaderColumn | None:
+    """Return the column of a crank's angle."""
+    there = (c for c in table.columns if c.index in table.values and not c.worked_out)
+    return next((c for c in there if _is_angle(c)), None)
 
 
 def _is_angle(column: HeaderColumn) -> bool:
@@ -65,7 +82,9 @@ def _travel(angle: FloatArray, radius: float, ratio: float | None) -> FloatArray
     return np.asarray(radius * (1 - np.cos(angle)) + rod)
 
 
-def _hertz(table: ParsedTable) -> float | None:
+def _hertz(table: ParsedTable, facts: StatedFacts) -> float | None:
     """Return the turns a second that one line states. [Hz]"""
+    if (said := stated_motions(facts.lines, table.grid.decimal).frequency) is not None:
+        return said.amount
     found = {float(m[1].replace(",", ".")) for line in (*table.own, *table.shared) for m in _TURNS.finditer(line)}
     return found.pop() / 60 if len(found) == 1 else None

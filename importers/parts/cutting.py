@@ -17,7 +17,7 @@ from importers.parts.by_keys import cut_by_keys
 from importers.parts.by_labels import cut_by_labels
 from importers.parts.by_shocks import cut_by_shocks
 from importers.parts.carried_keys import with_keys_carried, with_speeds_carried
-from importers.parts.crank_motion import with_crank_travel
+from importers.parts.crank_motion import with_crank_time, with_crank_travel
 from importers.parts.crank_speed import with_crank_speed
 from importers.parts.day_numbers import with_day_numbers
 from importers.parts.halves import with_halves_joined
@@ -83,7 +83,9 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     table = with_scales(
         with_rows_of_slowest(without_placeholders(with_day_numbers(with_speeds_carried(with_keys_carried(table)))))
     )
-    table = with_signed_speed(without_set_speed(with_crank_travel(with_crank_speed(table, facts), facts)), name)
+    table = with_signed_speed(
+        without_set_speed(with_crank_travel(with_crank_time(with_crank_speed(table, facts), facts), facts)), name
+    )
     table = with_unit_alone(with_mean_of_branches(with_other_direction(with_signed_pair(with_halves_joined(table)))))
     table = with_unit_of_other_way(table)
     lines = (*table.own, *table.shared)

@@ -16,6 +16,7 @@ _SPEED = regex(
 )
 _FREQUENCY = regex(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|frekvens|rpm|crank|drehzahl)\b")
 _TURNS = regex(r"(?:^|\s)(?:rpm|u/min|1/min|tr/min|giri/min|r/min)(?:\s|$)")
+_UNMARKED = regex(r"(?P<key>[^\d]*[^\W\d_.])\s+(?P<value>\d[\d.,]*\s?[^\W\d]\S*)")
 #: words beside a frequency or a speed that is none of the motion
 _OTHER = regex(
     r"\b(?:per|pro|par|sampl\w*|abtast\w*|scan|filter\w*|cut ?off|low ?pass|grenz\w*|natural|zero|min|minimum)\b"
@@ -51,11 +52,23 @@ def stated_motions(lines: Mapping[str, str], decimal: str) -> StatedMotions:
 
 def _one(lines: Mapping[str, str], words: re.Pattern[str], kind: str, decimal: str) -> StatedMotion | None:
     found = []
-    for key, value in lines.items():
+    for line, behind in lines.items():
+        key, value = (line, behind) if behind else _apart(line)
         name = plain(key)
-        if words.search(name) and not _OTHER.search(name) and (amount := _amount(name, value, kind, decimal)):
+        turned = kind == "frequency" and _SPEED.search(name) is not None  # "Speed: 96 rpm"
+        if (
+            (words.search(name) or turned)
+            and not _OTHER.search(name)
+            and (amount := _amount(name, value, kind, decimal))
+        ):
             found += [StatedMotion(f"{key}: {value}", amount)] if amount > 0 else []
     return found[0] if len(found) == 1 else None
+
+
+def _apart(line: str) -> tuple[str, str]:
+    """Return what stands before the number of a line without a mark, and the rest: "Frequency 0.5 Hz"."""
+    match = _UNMARKED.fullmatch(line.strip())
+    return (match["key"], match["value"]) if match else (line, "")
 
 
 def _amount(name: str, value: str, kind: str, decimal: str) -> float | None:

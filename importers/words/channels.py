@@ -79,10 +79,10 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " shock s/n, damper s/n, ショック名, ショック番号,"
         " n serie, n de serie, n° serie, n° de serie, n. serie, n. de serie, nr serie,"
         " no serie, no de serie, no. de serie, num. de serie, nro de serie, nro serie, numero serie, serien nr,"
-        " serien-nr, seriennr, serie nr, serie-nr, serienr, serienummer, serienumber, matricola, matricule, matricola n,"
-        " numer seryjny, nr seryjny, výrobní číslo, sériové číslo, sarjanumero, sarjanro, gyári szám, sorozatszám, seri no,"
-        " seri numarası, серийный номер, заводской номер, シリアル番号, シリアルno, シリアル, 製造番号, 序列号, 出厂编号,"
-        " 일련번호, 제조번호, n/s, ダンパー名, ダンパー番号, 供試品番号"
+        " serien-nr, seriennr, serie nr, serie-nr, serienr, serienummer, serienumber, matricola, matricule,"
+        " numer seryjny, nr seryjny, výrobní číslo, sériové číslo, sarjanumero, sarjanro, gyári szám, sorozatszám,"
+        " seri no, seri numarası, серийный номер, заводской номер, シリアル番号, シリアルno, シリアル, 製造番号,"
+        " 序列号, 出厂编号, 일련번호, 제조번호, n/s, ダンパー名, ダンパー番号, 供試品番号"
     ),
     "pack": word_set(
         "pack, valve pack, valving, valve, shims, stack, shim stack, ventilpaket, paket, ventil, clapet, clapets,"

@@ -23,8 +23,10 @@ _MONTHS = {
 _MONTHS_BEGIN = {
     name: month
     for month, names in enumerate(
-        ("stycz янв tammi ocak leden ledna", "luty lutego фев helmi subat unor", "maart март maalis brez", "апр kwie huhti dub",
-         "май мая мај touko mayis kvet", "июн czerwi czerwc kesak haziran cerv", "июл lipca lipiec heinak temmuz cervenec",
+        ("stycz янв tammi ocak leden ledna", "luty lutego фев helmi subat unor", "maart март maalis brez",
+         "апр kwie huhti dub",
+         "май мая мај touko mayis kvet", "июн czerwi czerwc kesak haziran cerv",
+         "июл lipca lipiec heinak temmuz cervenec",
          "авг elok agusto srpen srpn sierp", "сен szept wrzes syysk eylul zari", "окт pazdz lokak ekim rijna rijen",
          "ноя listopad marras kasim", "дек grudz joulu aralik pros"), start=1)
     for name in names.split()
