@@ -107,15 +107,14 @@ def _held_against(points: Points, curve: Curve, direction: Direction, offset_sd:
         return None
     there = np.abs(curve.total(sign * speeds))
     share = (seen - there) / np.maximum((seen + there) / 2, FELT)
-    # A cell's own error is the same newtons at all speeds: slow points scatter by more of their force.
-    rough = np.hypot(1.0, FLOOR_SHARE * np.max(seen) / np.maximum(there, FELT))
+    rough = _roughness(there)
     scatter = max(_scatter(speeds, share, rough), LEAST_SCATTER)
     grid = np.union1d(speeds, np.geomspace(speeds[0], speeds[-1], BETWEEN_POINTS))
     total = np.abs(curve.total(sign * grid))
     low, high = curve.total_band(sign * grid)
     more = np.interp(np.log(grid), np.log(speeds), share) * np.maximum(total, FELT)
     share_half = float(stdtrit(len(speeds) - 2, 0.975)) * scatter
-    own = share_half * np.hypot(np.maximum(total, FELT), FLOOR_SHARE * np.max(seen))
+    own = share_half * np.hypot(np.maximum(total, FELT), FLOOR_SHARE * np.max(there))
     return _as_sum(grid, total + more, np.hypot(own, Z95 * offset_sd)), _as_sum(grid, total, (high - low) / 2)
 
 
@@ -131,12 +130,20 @@ def _scatter(speeds: FloatArray, share: FloatArray, rough: FloatArray | float = 
     return float(np.sqrt(np.sum(((share - smooth(np.log(speeds))) / rough) ** 2) / (len(speeds) - 2)))
 
 
+def _roughness(force: FloatArray) -> FloatArray:
+    """Return how many times as much of its force each point scatters as one at high speed does, shape (n,). [1]
+
+    A cell's own error is the same newtons at all speeds: slow points scatter by more of their force.
+    """
+    return np.asarray(np.hypot(1.0, FLOOR_SHARE * np.max(force) / np.maximum(force, FELT)))
+
+
 def _pair(a: Points, b: Points) -> tuple[Side, Side]:
     speeds, (fa, fb) = a[0], (a[1], b[1])
     mean = np.maximum((fa + fb) / 2, FELT)
-    share = (fa - fb) / mean
-    scatter = max(_scatter(speeds, share) / np.sqrt(2.0), LEAST_SCATTER)
-    half = float(stdtrit(len(speeds) - 2, 0.975)) * scatter * mean
+    share, rough = (fa - fb) / mean, _roughness(mean)
+    scatter = max(_scatter(speeds, share, rough) / np.sqrt(2.0), LEAST_SCATTER)
+    half = float(stdtrit(len(speeds) - 2, 0.975)) * scatter * rough * mean
     return _side(speeds, fa, half), _side(speeds, fb, half)
 
 

@@ -179,6 +179,18 @@ def test_peak_tables_at_the_same_speeds_are_held_point_by_point():
     assert apart.count("not matched") >= 19
 
 
+def test_newtons_that_a_cell_is_off_by_at_low_speed_leave_high_speed_known():
+    curve, rng = made_curve(), np.random.default_rng(4)
+    noise = {d: (rng.normal(0.0, 3.0, 7), rng.normal(0.0, 3.0, 7)) for d in ("compression", "rebound")}
+    plain = _table(1.0, 1)
+    tables = [{d: (v, f + noise[d][i]) for d, (v, f) in plain.items()} for i in (0, 1)]
+    bands = match(*point_curves(*tables, (curve, curve))).bands
+    fast = [band.high - band.low for band in bands if band.speed >= 0.25]
+    slow = [band.high - band.low for band in bands if band.speed <= 0.05]
+    assert max(fast) < 0.6 * min(slow)
+    assert all(band.low < 0.0 < band.high for band in bands)
+
+
 def test_tables_at_other_speeds_are_not():
     assert not same_speeds([_table(1.0, 1), _table(1.0, 2, (0.03, *LADDER[1:]))])
     assert not same_speeds([_table(1.0, 1, LADDER[:3]), _table(1.0, 2, LADDER[:3])])
