@@ -11,6 +11,7 @@ from importers.header.comments import uncomment
 from importers.header.finding import find_header, names_columns
 from importers.header.header import Header
 from importers.header.own_layouts import LayoutChoice, with_layout
+from importers.header.settings_table import with_settings_as_lines
 
 __all__ = [
     "Header",
@@ -22,4 +23,5 @@ __all__ = [
     "spaced",
     "uncomment",
     "with_layout",
+    "with_settings_as_lines",
 ]

@@ -13,6 +13,7 @@ from importers.header.groups import group_line, grouped_columns, is_setting, und
 from importers.header.header import Header, NearLines
 from importers.header.line_cells import header_cells, padded
 from importers.header.listed import listed_channels, listed_header
+from importers.header.settings_table import settings_tables
 from importers.patterns import regex
 from importers.words.adjusters import CLICK_WORD, HIGH, LOW
 from importers.words.directions import direction_of
@@ -32,7 +33,8 @@ _POSITIONS_LEAST = 2  #: under each direction, for bare numbers to be click posi
 
 def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> Header:
     """Return the header in the lines above a body; `found` is False where no line names a column."""
-    at = [i for i in range(len(above)) if above[i].strip()][-HEADER_REACH:]
+    aside = {i for table in settings_tables(above) for i in range(table.names_at, table.values_at + 1)}
+    at = [i for i in range(len(above)) if above[i].strip() and i not in aside][-HEADER_REACH:]
     near = NearLines(at, {i: header_cells(above[i], grid, first_row) for i in at})
     units_at = next((i for i in reversed(at) if _is_units(near.cells[i])), None)
     listed = listed_channels(above)

@@ -9,7 +9,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from importers.assumptions.channels import STROKES_SAME
-from importers.header import uncomment
+from importers.header import uncomment, with_settings_as_lines
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft, counting
@@ -64,7 +64,8 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     decimal
         The decimal mark of the table: with a comma, "1.250" is one thousand and more.
     """
-    all_lines = with_sections_named([said for line in lines for said in (_of_json(line) or [line])])
+    every = with_settings_as_lines([said for line in lines for said in (_of_json(line) or [line])])
+    all_lines = with_sections_named(every)
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
     days = _lone_days(all_lines, decimal)
     parts = [part for line in all_lines for part in _of_any_line(line.strip(), decimal)]
