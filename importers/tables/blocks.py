@@ -26,6 +26,7 @@ class SplitBody(NamedTuple):
 
     blocks: tuple[RowBlock, ...]
     rest: int | None = None  #: where a table of another shape starts in the body, if one does [byte]
+    below: tuple[str, ...] = ()  #: what a setting's lines below the last rows say
 
 
 @dataclass
@@ -76,15 +77,50 @@ def split_blocks(body: TableBody) -> SplitBody:
             done += block.closed(lines)
             return SplitBody(tuple(done), rest=int(lines.starts[piece.at[0]]))
         elif (notes := _noted(piece, block, body)) is not None:
-            if block.rows and any(clicks_of(n) or _names_setting(n) for n in notes):
+            if block.rows and _states_setting(notes):
                 done += block.closed(lines)
                 block = _OpenBlock(body.first_line + piece.at[-1] + 1, notes)
             elif block.rows:
                 block.breaks.append(RowBreak(block.rows, notes))
             else:
                 block.lines = (*block.lines, *notes)
+    below = () if block.rows else block.lines
     done += block.closed(lines)
-    return SplitBody(tuple(done))
+    return SplitBody(tuple(done), below=below)
+
+
+def with_settings_below(
+    blocks: Sequence[RowBlock], above: Sequence[str], below: Sequence[str]
+) -> list[RowBlock] | None:
+    """Return blocks each with the setting that stands below its rows, where it does so; None where it stands above.
+
+    Parameters
+    ----------
+    blocks
+        Each with the lines that stand above it, but for the first.
+    above, below
+        The lines above the first block and below the last.
+    """
+    held = [above, *(block.lines for block in blocks[1:]), below]
+    stand_below = [False] + [True] * len(blocks)
+    if len(blocks) < 2 or all([says(lines) for lines in held] != stand_below for says in (_states_clicks, _names_one)):
+        return None
+    said = "settings stand below the rows that they are of: each was taken so"
+    moved = [block._replace(lines=tuple(lines)) for block, lines in zip(blocks, held[1:], strict=True)]
+    return [moved[0]._replace(warnings=(*moved[0].warnings, said)), *moved[1:]]
+
+
+def _states_setting(lines: Sequence[str]) -> bool:
+    """Whether lines state clicks, or name a shock or a pack."""
+    return _states_clicks(lines) or _names_one(lines)
+
+
+def _states_clicks(lines: Sequence[str]) -> bool:
+    return any(map(clicks_of, lines))
+
+
+def _names_one(lines: Sequence[str]) -> bool:
+    return any(map(_names_setting, lines))
 
 
 def _noted(piece: OtherLines, block: _OpenBlock, body: TableBody) -> tuple[str, ...] | None:

@@ -11,7 +11,12 @@ from importers.assumptions.tables import EARLIER_TABLE_LINE, WIDEST_TABLE
 from importers.decoding import Encoding, head_text
 from importers.grid import BLANKS, CellGrid, detect_grid, is_number
 from importers.header import find_header, names_columns
+from importers.words.adjusters import adjuster_of
+from importers.words.clicks import clicks_of
+from importers.words.keys import KNOWN, is_date
+from importers.words.spelling import plain
 
+_MARKS = (";", "\t", "|", ":", "=", ",")  #: between a key and its value
 _TAIL = 8192  #: how far from the end lines below the rows are looked for [bytes]
 _FORCES = frozenset(("force", "compression", "rebound"))
 _MOTIONS = frozenset(("velocity", "displacement"))
@@ -122,6 +127,19 @@ def _full(cells: Sequence[str], grid: CellGrid) -> bool:
     return len(cells) == grid.width and 2 * sum(c.lstrip("-+−")[:1].isdigit() for c in cells) > grid.width
 
 
+def _is_fact(text: str) -> bool:
+    """Whether a line is one known key and its value, which a number makes no row: "Comp clicks,4"."""
+    for mark in _MARKS:
+        cells = [cell.strip(' "') for cell in text.split(mark)]
+        key, values = plain(cells[0]).strip(" .:"), [cell for cell in cells[1:] if cell]
+        if not 1 <= len(values) <= 2 or any(is_number(cell, ".") for cell in values[1:]):
+            continue
+        if adjuster_of(key) is not None:
+            return bool(clicks_of(f"{key} {values[0]}"))
+        return key in KNOWN or is_date(key)
+    return False
+
+
 def rows_end(data: bytes, start: int, grid: CellGrid, code: str) -> RowsEnd:
     """Return where the last row ends, and the lines below it."""
     tail_at = max(start, len(data) - _TAIL)
@@ -133,7 +151,9 @@ def rows_end(data: bytes, start: int, grid: CellGrid, code: str) -> RowsEnd:
         text = raw.decode(code, errors="replace").strip("\r\n\x1a\x0c\0")
         cells = grid.cells(text)
         if text.strip() and (
-            grid.is_row(cells) or any(is_number(c, grid.decimal) for c in cells[1:]) or _full(cells, grid)
+            grid.is_row(cells)
+            or _full(cells, grid)
+            or (any(is_number(c, grid.decimal) for c in cells[1:]) and not _is_fact(text))
         ):
             return RowsEnd(end, tuple(reversed(footer)))
         footer += [text] if text.strip() else []

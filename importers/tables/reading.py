@@ -19,7 +19,7 @@ from importers.decoding import (
 from importers.grid import BLANKS, CellGrid
 from importers.grid.cells import OVER
 from importers.header import LayoutChoice, with_layout
-from importers.tables.blocks import split_blocks
+from importers.tables.blocks import split_blocks, with_settings_below
 from importers.tables.cell_units import with_units_above
 from importers.tables.clock_columns import with_clocks
 from importers.tables.faulty_rows import without_faulty_rows
@@ -112,7 +112,10 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHer
             return _tables_at(with_one_line_end(found.place), name, options)
         body = TableBody(raw, found.header, found.grid, line, name, found.code)
         split = split_blocks(body)
-        tables = [_table(b, _parsed_block(b, body, wanted), found, choice) for b in split.blocks]
+        below = (*split.below, *end.footer)
+        moved = with_settings_below(split.blocks, found.header.preamble, below) if split.rest is None else None
+        above = found.header.preamble if moved else (*found.header.preamble, *below)
+        tables = [_table(b, _parsed_block(b, body, wanted), found, choice) for b in moved or split.blocks]
         return _TablesHere(
             tables, above, None if split.rest is None else found.place.moved_to(found.start + split.rest)
         )

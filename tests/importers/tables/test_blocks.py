@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
+from dynoan.reading import read_bytes
 from importers.header import find_header
 from importers.tables import read_tables
 from importers.tables.blocks import split_blocks
@@ -204,3 +205,31 @@ def test_any_text_is_tables_or_a_refusal_of_one_line(text):
         refusal = str(error)
     assert "\n" not in refusal
     assert refusal.startswith("rig.csv") or all(len(x) == t.rows for t in tables for x in t.values.values())
+
+
+def _runs(text: str):
+    return read_bytes(f"Velocity [m/s],Compression [N],Rebound [N]\n{text}".encode(), "blocks.csv")
+
+
+PEAKS = "0.05,{0},420\n0.1,480,700\n0.2,700,1010\n"
+
+
+@pytest.mark.parametrize("mark", [",", ": ", ",,", ";"])
+def test_a_setting_below_the_rows_is_theirs(mark):
+    (sweep,) = _runs(f"{PEAKS.format(300)}\nShock{mark}FT-21\nComp clicks{mark}4\nReb clicks{mark}9\n")
+    assert (sweep.shock, sweep.clicks, sweep.samples) == ("FT-21", {"c": 4, "r": 9}, 6)
+
+
+@pytest.mark.parametrize("above", ["", "Shock: A-1\n"])
+def test_settings_below_the_rows_of_several_runs_are_of_the_rows_above_them(above):
+    text = "\n".join(f"{PEAKS.format(100 * k)}\nComp clicks,{k}\n" for k in (2, 3, 4))
+    sweeps = read_bytes(f"{above}Velocity [m/s],Compression [N],Rebound [N]\n{text}".encode(), "blocks.csv")
+    assert {s.clicks["c"]: float(s.channels["force"][s.channels["force"] > 0].min()) for s in sweeps} == {
+        2: 200.0, 3: 300.0, 4: 400.0
+    }  # fmt: skip
+    assert "settings stand below the rows" in sweeps[0].warnings[0]
+
+
+def test_settings_above_the_rows_of_several_runs_are_of_the_rows_below_them():
+    sweeps = _runs("\n".join(f"Comp clicks,{k}\n{PEAKS.format(100 * k)}" for k in (2, 3)) + "\nDate,2026-05-05\n")
+    assert [(s.clicks["c"], s.date) for s in sweeps] == [(2, "2026-05-05"), (3, "2026-05-05")]
