@@ -29,7 +29,7 @@ from importers.parts.roles import assign_roles
 from importers.parts.run_lines import with_run_lines_apart
 from importers.parts.scale_factors import with_scales
 from importers.parts.signed_pair import with_signed_pair
-from importers.parts.told import facts_of_table, with_own_day
+from importers.parts.told import facts_of_table, with_gas_of_columns, with_own_day
 from importers.parts.trace_speed import with_signed_speed, without_set_speed
 from importers.parts.two_rates import with_rows_of_slowest
 from importers.parts.unit_alone import with_unit_alone
@@ -90,8 +90,9 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     table = with_unit_of_other_way(table)
     lines = (*table.own, *table.shared)
     facts = replace(facts, warnings=(*facts.warnings, *contradicted(lines)))
+    roles = assign_roles(table, name)
     whole = SweepPart(
-        table, assign_roles(table, name), facts, table.values,
+        table, roles, with_gas_of_columns(facts, roles), table.values,
         table.texts, name, label=title or shock or "", said=statements(lines),
         direction=direction_above(table.own or table.shared), named_way=direction_of_name(name), of_runs=of_runs,
     )  # fmt: skip

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from dynoan.model.importing import DateOrder, ReadOptions
 from dynoan.model.shock import ADJUSTERS
-from importers.parts.part import SweepPart
+from importers.parts.part import ColumnRoles, SweepPart
 from importers.stated import FROM_SOFT, StatedFacts, contradictions, counts_from_soft, facts_of_lines, facts_of_name
 from importers.tables import ParsedTable, is_day_column
 from importers.words.adjusters import adjuster_of
@@ -31,10 +31,15 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     if not (date or facts.swappable):
         day = next(filter(None, map(swappable_date, _days_of_first_row(table, table.texts))), None)
         facts = replace(facts, swappable=day, day_first=day is not None and table.grid.decimal == ",")
-    if facts.gas_removed is None:
-        said = (gas_removed(plain(c.text)) for c in table.columns if c.channel == "force")
-        facts = replace(facts, gas_removed=next((how for how in said if how is not None), None))
     return told(facts, table.options)
+
+
+def with_gas_of_columns(facts: StatedFacts, roles: ColumnRoles) -> StatedFacts:
+    """Return facts with whether the names of the columns that are taken for force say that gas is out of them."""
+    taken = (*roles.forces.values(), *roles.wide, *(c for name, c in roles.channels.items() if name == "force"))
+    said = (gas_removed(plain(column.text)) for column in taken)
+    found = next((how for how in said if how is not None), None)
+    return facts if facts.gas_removed is not None or found is None else replace(facts, gas_removed=found)
 
 
 def with_own_day(part: SweepPart) -> SweepPart:

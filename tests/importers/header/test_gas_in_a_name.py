@@ -22,3 +22,14 @@ def test_it_is_a_force_and_known_to_be_without_gas(name, removed):
     (sweep,) = read_bytes(f"Time (s);Displacement (mm);{name}\n{rows}\n".encode(), "a.csv", ReadOptions())
     assert sweep.decisions["force"].column == name
     assert sweep.gas_removed is removed
+
+
+def test_gas_out_of_another_column_is_not_out_of_the_one_that_is_taken():
+    t = np.arange(0, 2, 0.002)
+    x, v = 25 * np.sin(5 * t), 0.125 * np.cos(5 * t)
+    force = 4000 * v + 130
+    rows = "".join(f"{a:.3f},{b:.3f},{c:.1f},{c - 130:.1f}\n" for a, b, c in zip(t, x, force, strict=True))
+    text = "Time (s),Position (mm),Force [N],Gas compensated force [N]\n" + rows
+    (sweep,) = read_bytes(text.encode(), "both.csv")
+    assert (sweep.decisions["force"].column, sweep.gas_removed) == ("Force [N]", None)
+    assert "gas" in sweep.decisions["force"].evidence
