@@ -23,7 +23,7 @@ from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
-from importers.words.clicks import clicks_of, doubted_clicks, is_relative, lists_adjusters, turns_of
+from importers.words.clicks import clicks_of, doubted_clicks, is_relative, lists_adjusters, parted_clicks, turns_of
 from importers.words.dates import lone_day, without_dates
 from importers.words.gas_removed import gas_removed
 from importers.words.shock_names import shock_in
@@ -192,6 +192,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
             *counted_from_soft(line, bare),
             *((f"'{line[:60]}' speaks of a factor: it was not applied",) * _states_factor(line, bare)),
             *((f"'{line[:60]}' gives clicks against another setting: not taken; state them",) * is_relative(line)),
+            *(f"'{said}' is no whole number of clicks: not taken; state it" for said in parted_clicks(line)),
             *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),
         ),
     )

@@ -42,6 +42,11 @@ _AGAINST = regex(r"\b(?:relative|baseline|base|delta|change[sd]?|versus|vs|compa
 _MORE = regex(rf"\b\d{{1,2}}\s*{CLICK_WORD}\s+(?:softer|stiffer|harder|firmer|more|less|weicher|harter)\b")
 _HELD = regex(r"\b(?:c|r|cr)\s+(?:is\s+)?(?:fixed|set|kept|held|constant|fest|stays)\b")
 _WHOLE = regex(r"\b(\d{1,2})\.0+(?![\d.])")  #: as spreadsheets write a whole number: "6.0"
+_PARTS = {"½": ".5", "¼": ".25", "¾": ".75", "1/2": ".5", "1/4": ".25", "3/4": ".75", ",5": ".5"}
+_PART = regex(r"(?<=\d)(?:\s?[½¼¾]|\s(?:1/2|1/4|3/4)(?![\d/])(?!\s*(?:\"|”|in\b|inch))|(?<![\d,.]\d),5(?![\d,./]))")
+_PARTED_NUMBER = regex(r"\d\.(?:25|5|75)0*(?!\d)")
+_ANY = re.sub(r"\?P<\w+>", "?:", ADJUSTER.pattern)
+_PARTED = regex(rf"(?<![a-z0-9.°])(?P<name>{_ANY}){_FILL}\d{{1,2}}\.(?:25|5|75)0*{_NO_UNIT}")
 _GLUED = regex(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
 _ARROW = regex(r"\s*(?:[-=]*>|→)\s*(?=\d)")
 _BESIDE_WAY = regex(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
@@ -107,12 +112,30 @@ def is_relative(text: str) -> bool:
     return _MORE.search(bare) is not None or (_SIGNED.search(text) is not None and _AGAINST.search(bare) is not None)
 
 
+def parted_clicks(text: str) -> list[str]:
+    """Return what gives an adjuster parts of a click, which no click map has: none of them is taken.
+
+    >>> parted_clicks("LSC 3½, LSR: 9"), parted_clicks("Bump clicks,4.5"), parted_clicks("Comp 4.5 mm")
+    (['lsc 3.5'], ['bump clicks 4.5'], [])
+    """
+    bare = plain(_parts_as_decimals(text))
+    if not _PARTED_NUMBER.search(bare) or not may_name_adjuster(bare):
+        return []
+    return [m[0] for m in _PARTED.finditer(bare) if len(m["name"]) > 1 or "=" in text or _CLICKED.search(bare)]
+
+
+def _parts_as_decimals(text: str) -> str:
+    """Return a text whose halves and quarters are decimals: "3½", "4 1/2", "4,5"."""
+    listed = "/" in text.replace("1/2", "").replace("1/4", "").replace("3/4", "")  # "LSC/LSR: 6,5" are two numbers
+    return _PART.sub(lambda m: m[0] if listed and m[0] == ",5" else _PARTS[m[0].strip()], text)
+
+
 def _bare(text: str) -> str:
     """Return a text in plain words, without all the clicks there are, clicks that touch one another apart.
 
     An arrow between numbers becomes "to".
     """
-    bare = _WHOLE.sub(r"\1", plain(_ARROW.sub(" to ", text)))
+    bare = _WHOLE.sub(r"\1", plain(_ARROW.sub(" to ", _parts_as_decimals(text))))
     for most in set(_OF_SO_MANY.findall(bare)) if "/" in bare else ():
         bare = re.sub(rf"(?<=\d)\s?/\s?{most}(?!\d)", " ", bare)  # "LSC 6 of 20, LSR 8/20"
     if _ALL.search(bare):

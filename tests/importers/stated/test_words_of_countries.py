@@ -85,3 +85,17 @@ def test_a_day_beside_decimal_commas_has_its_number_first_and_says_so():
 def test_temperature_and_an_amplitude_from_peak_to_peak():
     assert read("Temperatuur: 26 °C").temperature == 26.0
     assert facts_of_lines(["Amplitude: 50 mm p-p"]).stroke == pytest.approx(0.05)
+
+
+@pytest.mark.parametrize("line", ["Bump clicks,4.5", "LSC: 3½", "Comp,4 1/2", "Comp: 4,5", "Reb: 2.25 clicks"])
+def test_parts_of_a_click_are_told_and_not_taken(line):
+    sweep = read(line)
+    assert dict(sweep.clicks) == {}
+    assert "is no whole number of clicks" in sweep.warnings[0]
+
+
+@pytest.mark.parametrize(
+    ("line", "clicks"), [("LSC/LSR: 6,5", {"lsc": 6, "lsr": 5}), ("LSC;4,0", {"lsc": 4}), ("Rod: 5/8 in", {})]
+)
+def test_what_are_no_parts_of_a_click(line, clicks):
+    assert (dict(read(line).clicks), read(line).warnings) == (clicks, ())
