@@ -26,6 +26,7 @@ _CLICKS = regex(CLICKS_ALONE)
 _BRACKETED = regex(r"[\[(]([^\[\]()]*)[\])]")
 _PAIR = regex(r"\d{1,2}")
 _PAIRS = regex(r"\d{1,2}(?:\s?/\s?\d{1,2})+")
+_LEAST_GROUPS = 2  #: of columns under a number each
 _BESIDE_CLICKS = (
     regex(rf"(?<![a-z])(?:{ADJUSTER.pattern})\s*{CLICK_WORD}(?![a-z])"),
     regex(rf"(?<![a-z]){CLICK_WORD}\s*(?:of\s*)?(?:{ADJUSTER.pattern})(?![a-z])"),
@@ -76,9 +77,12 @@ def with_click_rows_joined(lines: Sequence[str]) -> list[str] | None:
     """Return the lines with one line "C=4 R=6" over a table's columns for lines "C clicks,4,8" and "R clicks,6,6".
 
     None where no such lines, each of another adjuster, stand above a line of names; one alone only above a speed's.
+    Where a sheet's cells were joined, a number holds for the columns up to the next one.
     """
     for mark in _MARKS if len(lines) <= TIDY_LINES else ():
-        rows = [split_cells(line, mark) if mark in line else [] for line in lines]
+        split = [split_cells(line, mark) if mark in line else [] for line in lines]
+        width = max(map(len, split), default=0)
+        rows = [_carried(cells, width) for cells in split]
         for at in (k for k in range(len(rows) - 2) if len(rows[k]) >= ACROSS_LEAST):
             stop = next((k for k in range(at, len(rows)) if not _are_positions(rows[k], len(rows[at]))), len(rows))
             adjusters = [_knob_of(cells[0]) for cells in rows[at:stop]]
@@ -92,6 +96,23 @@ def with_click_rows_joined(lines: Sequence[str]) -> list[str] | None:
             ]
             return [*lines[:at], mark.join(["", *over]), *lines[stop:]]
     return None
+
+
+def _carried(cells: list[str], width: int) -> list[str]:
+    """Return the cells of an adjuster's line with each number in the empty ones behind it; those of another line.
+
+    The last number's own cells may have been left out, as many as stand empty between the first two.
+    """
+    there = [at for at, cell in enumerate(cells) if cell and at]
+    if len(there) < _LEAST_GROUPS or there[0] != 1 or _knob_of(cells[0]) is None:
+        return cells
+    if not all(_PAIR.fullmatch(cells[at]) for at in there):
+        return cells
+    lacking = width - len(cells)
+    out = cells[:2]
+    for cell in [*cells[2:], *[""] * (lacking if lacking < there[1] - there[0] else 0)]:
+        out.append(cell or out[-1])
+    return out
 
 
 def knob_unnamed(lines: Sequence[str]) -> str:

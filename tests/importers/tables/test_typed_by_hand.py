@@ -134,6 +134,24 @@ def test_rows_of_clicks_over_the_names():
     assert [float(s.channels["force"].min()) for s in found] == [-809, -700]
 
 
+@pytest.mark.parametrize(
+    "above",
+    ["C clicks,4,,8,\nR clicks,6,,10,\n", "C clicks,4,,8\nR clicks,6,,10\n",
+     "Run,1,,2,\nC clicks,4,,8,\nR clicks,6,,10,\n"],
+)  # fmt: skip
+def test_rows_of_clicks_in_joined_cells_over_the_names(above):
+    text = above + "Speed (mm/s),Comp (N),Reb (N),Comp (N),Reb (N)\n25,142,348,120,300\n50,249,562,210,500\n"
+    found = read_bytes((text + "100,403,809,340,700\n").encode(), "clicks.csv", ReadOptions())
+    assert [dict(s.clicks) for s in found] == [{"c": 4, "r": 6}, {"c": 8, "r": 10}]
+    assert [float(s.channels["force"].min()) for s in found] == [-809, -700]
+
+
+def test_one_row_of_clicks_in_joined_cells_names_its_knob():
+    text = "Rebound clicks,4,,8,\nSpeed (mm/s),Comp (N),Reb (N),Comp (N),Reb (N)\n25,142,348,120,300\n"
+    found = read_bytes((text + "50,249,562,210,500\n100,403,809,340,700\n").encode(), "clicks.csv", ReadOptions())
+    assert [dict(s.clicks) for s in found] == [{"r": 4}, {"r": 8}]
+
+
 def test_a_nameless_column_of_forces_is_named_by_its_number():
     sweep = one("Speed (mm/s),Comp (N),,Reb (N)\n25,142,120,348\n50,249,210,562\n100,403,340,809\n", "half.csv")
     assert sweep.warnings == ("no line names column 3, of numbers beside those of a direction: left out",)
