@@ -15,7 +15,9 @@ from importers.damage import damage_in_words
 from importers.records import mat_trial
 from importers.records.mat_bounds import claims_too_much
 from importers.records.record import ColumnRecord, claims_more
+from importers.records.scalars import UNITS
 from importers.records.walking import records_in
+from importers.words.unit_text import is_unit
 
 _PATIENCE = 60.0  #: for a file that another process tries [s]; our judgement
 
@@ -41,8 +43,7 @@ def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
         raise ReadError(
             f"the MATLAB file is damaged ({damage_in_words(error)})", where=name, hint="save it again, or as CSV"
         ) from (None)
-    held = _plain({k: v for k, v in found.items() if not k.startswith("__")})
-    return records_in(_with_labelled(held))
+    return records_in(_labelled(_plain({k: v for k, v in found.items() if not k.startswith("__")})))
 
 
 def _try_apart(data: bytes, name: str) -> None:
@@ -64,16 +65,27 @@ def _try_apart(data: bytes, name: str) -> None:
         raise ReadError(f"the MATLAB file is damaged ({fault})", where=name, hint="save it again, or as CSV")
 
 
+def _labelled(value: Any) -> Any:
+    """Return values in which each matrix beside names for its columns is columns, in structures too."""
+    if isinstance(value, Mapping):
+        return _with_labelled({k: _labelled(v) for k, v in value.items()})
+    return [_labelled(v) for v in value] if isinstance(value, list) else value
+
+
 def _with_labelled(held: Mapping[str, Any]) -> Mapping[str, Any]:
     """Return variables with a matrix as its columns, where one list of words has a name for each of them."""
     matrices = {k: v for k, v in held.items() if isinstance(v, np.ndarray) and v.ndim == 2 and v.dtype.kind in "iuf"}
     lists = {k: v for k, v in held.items() if isinstance(v, list) and v and all(isinstance(w, str) for w in v)}
-    pairs = [(m, w) for m, x in matrices.items() for w, names in lists.items() if len(names) == x.shape[1] < len(x)]
+    units = {k: v for k, v in lists.items() if k.lower() in UNITS or all(is_unit(w) or w in ("", "-") for w in v)}
+    named = {k: v for k, v in lists.items() if k not in units}
+    pairs = [(m, w) for m, x in matrices.items() for w, names in named.items() if len(names) == x.shape[1] < len(x)]
     if len(pairs) != 1:
         return held
     ((matrix, words),) = pairs
-    rest = {k: v for k, v in held.items() if k not in (matrix, words)}
-    return rest | {name: np.ascontiguousarray(matrices[matrix][:, k]) for k, name in enumerate(lists[words])}
+    rest = {k: v for k, v in held.items() if k not in (matrix, words, *units)}
+    columns = {name: np.ascontiguousarray(matrices[matrix][:, k]) for k, name in enumerate(lists[words])}
+    given = [v for v in units.values() if len(v) == len(columns)]
+    return rest | columns | ({"units": given[0]} if len(given) == 1 else {})
 
 
 def _plain(value: Any) -> Any:

@@ -20,7 +20,10 @@ from importers.words.directions import direction_of
 from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 
-_VALUES = ("values", "data", "samples", "y", "array")
+_VALUES = ("values", "value", "data", "samples", "y", "array")
+_AXES = ("x", "t", "time")  #: beside the values of a signal
+_AXIS_LEAST = 30  #: samples; a shorter one may be the speeds of a peak table
+_EVEN = 1e-6  #: how even its steps are [1]
 _NAMES = ("name", "channel", "label", "title", "id", "key", "signal")
 _NO_UNITS: Mapping[Any, Any] = MappingProxyType({})
 _FACTS_DEEP = 3  #: mappings below one of facts
@@ -135,7 +138,21 @@ def _split(value: Mapping[Any, Any]) -> list[RecordColumn]:
 def _described(value: Mapping[Any, Any]) -> list[RecordColumn]:
     """Return the columns of {"force": {"unit": "N", "values": […]}, …}."""
     channels = {str(k): v for k, v in value.items() if isinstance(v, Mapping) and _series_of(v) is not None}
-    return _alike([RecordColumn(k, unit_in(v), _series_of(v)) for k, v in channels.items()])
+    columns = _alike([RecordColumn(k, unit_in(v), _series_of(v)) for k, v in channels.items()])
+    return [*_time_of(list(channels.values())), *columns] if columns else []
+
+
+def _time_of(signals: Sequence[Mapping[Any, Any]]) -> list[RecordColumn]:
+    """Return the column of time that signals such as {"x": […], "y": […]} have each for itself, the same in all."""
+    axes = [next((_column(one[k]) for k in _AXES if k in one and _is_series(one[k])), None) for one in signals]
+    first = axes[0]
+    if not isinstance(first, np.ndarray) or len(first) < _AXIS_LEAST:
+        return []
+    if not all(isinstance(axis, np.ndarray) and np.array_equal(axis, first) for axis in axes):
+        return []
+    steps = np.diff(first)
+    even = bool(steps.min() > 0) and float(np.ptp(steps)) <= _EVEN * float(first[-1] - first[0])
+    return [RecordColumn("Time", "", first)] if even else []
 
 
 def _listed(value: Sequence[Mapping[Any, Any]]) -> list[RecordColumn]:
