@@ -23,8 +23,18 @@ Examples:
                 type=click.Path(path_type=Path, exists=True, dir_okay=False))  # fmt: skip
 @click.option("--car", required=True, help="The car that was driven, as its file has it.")
 @click.option("--surface", required=True, help="What it was driven on, as the car's file names it.")
-@click.option("--corner", multiple=True, metavar="fl=COLUMN", help="Which column is which shock.")
-@click.option("--scale", multiple=True, metavar="[fl=]LENGTH per UNIT", help='Of travel, such as "25 mm per V".')
+@click.option(
+    "--corner",
+    multiple=True,
+    metavar="fl=COLUMN",
+    help="Which column is which shock, or the car's acceleration or speed (acceleration=COLUMN).",
+)
+@click.option(
+    "--scale",
+    multiple=True,
+    metavar="[fl=]LENGTH per UNIT",
+    help='Of travel, such as "25 mm per V", or of those two, such as "acceleration=1 g per V".',
+)
 @click.option(
     "--zero", multiple=True, metavar="[fl=]READING", help="The reading at rest. Default: where the car stood."
 )
@@ -42,12 +52,13 @@ def learn(
     left out, is predicted better. Drive at the grip's limit, on the same ground, on a closed course.
     """
     from dynoan.jobs.learn import LearnQuestion, answer
+    from dynoan.jobs.learn.logs import OF_CAR
     from dynoan.reading import read_log
 
     check_plot(plot)
     question = LearnQuestion.asked(
-        [read_log(path) for path in logs], car=car, surface=surface, corner=per_corner(corner, "corner"),
-        scale=per_corner(scale, "scale"), zero=per_corner(zero, "zero"), write=write,
+        [read_log(path) for path in logs], car=car, surface=surface, corner=per_corner(corner, "corner", tuple(OF_CAR)),
+        scale=per_corner(scale, "scale", tuple(OF_CAR)), zero=per_corner(zero, "zero", tuple(OF_CAR)), write=write,
     )  # fmt: skip
     found = answer(call.workbench(), question, lambda what, _share: call.note(f"{what} …"))
     return call.show(found, plot)

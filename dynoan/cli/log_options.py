@@ -56,22 +56,24 @@ def travel_question(log: Path, told: Mapping[str, Any], car: str | None = None) 
     )
 
 
-def per_corner(texts: Sequence[str], part: str) -> dict[str, str]:
+def per_corner(texts: Sequence[str], part: str, others: Sequence[str] = ()) -> dict[str, str]:
     """Return options such as "fl=…" by corner; one without a corner is for all that have none of their own.
+
+    `others` may be named in the place of a corner; what is for all is not for them.
 
     Raises
     ------
     CallError
         If a text names no corner, or a corner is given twice.
     """
-    every, own = "", {}
+    every, own, known = "", {}, (*CORNERS, *others)
     for text in texts:
         name, equals, value = (p.strip() for p in text.partition("="))
         corner = name.lower()
         if not equals and part != "corner":
             every = text.strip()
-        elif not equals or corner not in CORNERS or not value:
-            raise CallError(f"'{text}' is not like fl=… (corners: {', '.join(CORNERS)})", part=part)
+        elif not equals or corner not in known or not value:
+            raise CallError(f"'{text}' is not like fl=… (corners: {', '.join(known)})", part=part)
         elif corner in own:
             raise CallError(f"{corner} stands twice", part=part)
         else:

@@ -19,6 +19,7 @@ from dynoan.units import HINTED
 from dynoan.window import api, car, curves, entering, files, helping, keeping, learning, logbook, logged, packs, pages
 from dynoan.window.guarding import Guard, Keys
 from dynoan.window.rendering import page, static
+from dynoan.window.table_changes import AS_BEFORE, as_before
 
 if TYPE_CHECKING:
     from dynoan.window.api import Asks
@@ -31,8 +32,7 @@ Does = Callable[["Desk", FormData, Request], "Response | str"]
 
 def make_app(desk: Desk, keys: Keys, asks: Asks) -> Guard:
     """Return the window as an application: a library at hand, who may ask, and what answers ``/api``."""
-    desk.thens |= {"lay back": keeping.lay_back, "lay again": files.lay_again, "units": pages.units_again,
-                    "lay logs again": logged.lay_again}  # fmt: skip
+    desk.thens |= {"lay back": keeping.lay_back, "units": pages.units_again, AS_BEFORE: as_before}
     routes = [
         Route("/static/{name}", _static),
         *entering.routes(keys),
@@ -100,6 +100,8 @@ def _back(request: Request) -> str:
 def _http_error(desk: Desk) -> Callable[[Request, Any], Awaitable[Response]]:
     async def answer(request: Request, error: HTTPException) -> Response:
         text = "There is no such page." if error.status_code == 404 else str(error.detail)
+        if text.startswith("Too many files"):
+            text = f"More than {files.MOST_AT_ONCE} files at once: choose fewer of them, and the others after these."
         return await run_in_threadpool(page, desk, request, "refused.html", error.status_code, text=text)
 
     return answer

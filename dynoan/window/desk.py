@@ -95,7 +95,7 @@ class Desk(LibraryAtHand):
                 after = contents(self.library, touched | made)
                 old = before | dict.fromkeys(made - touched)
                 differing = [p for p in after if after[p] != old[p]]
-                if differing:
+                if differing or facts:
                     now, was = marks({p: after[p] for p in differing}), {p: old[p] for p in differing}
                     told = words if isinstance(words, str) else words()
                     self._shelf.put(Undoable(LibraryChange(told, was, now), then, facts))

@@ -16,7 +16,7 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.demo import data_folder
 from dynoan.jobs.read.look import LookAnswer
-from dynoan.jobs.undo import Contents, contents, text_place
+from dynoan.jobs.undo import contents, text_place
 from dynoan.library.names import name_of
 from dynoan.model.shock import ADJUSTERS
 from dynoan.window import saying
@@ -25,6 +25,7 @@ from dynoan.window.guarding import MOST_BODY
 from dynoan.window.keeping import keep_described, keep_runs, tell_kept
 from dynoan.window.looks import Card
 from dynoan.window.rendering import page, plural
+from dynoan.window.table_changes import AS_BEFORE, noted, said_of, table_change
 
 if TYPE_CHECKING:
     from starlette.datastructures import FormData
@@ -156,36 +157,31 @@ def keep_files(desk: Desk, form: FormData, _: Request) -> str:
 def say(desk: Desk, form: FormData, request: Request) -> str:
     """Take what is said of one file."""
     file_id = str(request.path_params["id"])
-    saying.of_one(desk, file_id, form)
+    with table_change(desk, said_of, "dropped"):
+        saying.of_one(desk, file_id, form)
     return f"/files#f-{file_id}"
 
 
 def say_many(desk: Desk, form: FormData, _request: Request) -> str:
     """Take what the table says of many files."""
-    saying.of_rows(desk, form, lambda: table_of(desk).cards)
+    with table_change(desk, said_of, "dropped"):
+        saying.of_rows(desk, form, lambda: table_of(desk).cards)
     return "/files#many"
 
 
 def take_off(desk: Desk, form: FormData, _: Request) -> str:
     """Take files off the table; they are still where they came from, and can be laid here again."""
-    gone = desk.dropped.set_aside(str(one) for one in form.getlist("id"))
+    with table_change(desk, lambda count, _: f"{plural(count, 'file')} taken off", "dropped"):
+        gone = desk.dropped.set_aside(str(one) for one in form.getlist("id"))
     if gone:
-        words = f"{plural(len(gone), 'file')} taken off"
-        desk.note_change(words, "lay again", {"files": gone})
-        desk.say(f"{words}.", undo=True)
+        desk.say(f"{plural(len(gone), 'file')} taken off.", undo=True)
     return "/files"
-
-
-def lay_again(desk: Desk, _: Contents, facts: Any) -> None:
-    """Lay files that were taken off onto the table again."""
-    lost = desk.dropped.lay_again(map(str, (facts or {}).get("files", ())))
-    if lost:
-        desk.say(f"Of {plural(lost, 'file')} nothing is left here: drop them again.", wrong=True)
 
 
 def lay_demo(desk: Desk, _: FormData, _request: Request) -> str:
     """Lay the demo's files on the table, and put its car and shocks into the library."""
     source = data_folder()
+    laid: dict[str, Any] = {}
     with desk.bench() as bench:
         places = {
             text_place(folder, name_of(path.stem)): path.read_bytes()
@@ -193,14 +189,14 @@ def lay_demo(desk: Desk, _: FormData, _request: Request) -> str:
             for path in sorted((source / folder).glob("*.toml"))
         }
         have = contents(bench.library, places)
-        with desk.change("the demo's car and shocks put in", places):
+        with desk.change("the demo laid here", places, AS_BEFORE, laid), noted(desk, laid, "dropped"):
             for place, data in places.items():
                 if have[place] is None:
                     desk.write(place, data)
-    for i, path in enumerate([*sorted((source / "dyno").iterdir()), source / "unlabelled.csv"]):
-        desk.dropped.put(path.name, path.read_bytes(), time.time() + i * 1e-3)
+            for i, path in enumerate([*sorted((source / "dyno").iterdir()), source / "unlabelled.csv"]):
+                desk.dropped.put(path.name, path.read_bytes(), time.time() + i * 1e-3)
     desk.fit_ahead()
-    desk.say("The demo's files lie here now. All of it is invented: the Kestrel is no real car.", undo=False)
+    desk.say("The demo's files lie here now. All of it is invented: the Kestrel is no real car.", undo=True)
     return "/files"
 
 

@@ -45,9 +45,10 @@ def keep_described(desk: Desk, cards: Iterable[Card], made: set[str], facts: dic
                 f"the library has a {one.kind} {one.name} that says something else",
                 hint="take this file off, or give it another name and drop it again",
             )
-        made.add(place)
-        desk.write(place, data)
-        facts[place] = card_dict(card.file)
+        if one.name not in known:
+            made.add(place)
+            desk.write(place, data)
+            facts[place] = card_dict(card.file)
         kept.append(f"{one.kind} {one.name}")
     return kept
 

@@ -11,10 +11,11 @@ from starlette.datastructures import UploadFile
 
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.learn import LearnQuestion
-from dynoan.jobs.learn.logs import learn_log
-from dynoan.model.car import CORNERS
+from dynoan.jobs.learn.logs import OF_CAR, learn_log
+from dynoan.model.car import CORNER_NAMES, CORNERS
 from dynoan.reading import read_log_bytes
 from dynoan.window.dropped_file import DroppedFile, SaidOfFile
+from dynoan.window.table_changes import table_change
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -25,6 +26,9 @@ if TYPE_CHECKING:
     from dynoan.window.desk import Desk
 
 OF_CORNERS = ("scale", "zero")
+#: what a column may be of, in words: a corner's shock, or the car as a whole
+COLUMNS_OF = CORNER_NAMES | {"acceleration": "acceleration along the car", "speed": "speed"}
+PARTS = (*CORNERS, *OF_CAR)
 MOST_TEXT = 200  #: characters of one answer
 #: what is said beside an error, by what it needs
 _WHERE = {
@@ -39,8 +43,13 @@ class LaunchLogs:
 
     files: tuple[DroppedFile, ...]
     said: Mapping[str, str]  #: `car`, `surface`, and of each part of `OF_CORNERS` for all or as "scale.fl"
-    chosen: Mapping[str, str]  #: columns by corner
+    chosen: Mapping[str, str]  #: columns by one of `PARTS`
     columns: tuple[str, ...]
+
+    @property
+    def corners_chosen(self) -> bool:
+        """Whether a column is named for any corner: then those without one are taken as not logged."""
+        return any(corner in self.chosen for corner in CORNERS)
 
 
 def lying(desk: Desk) -> LaunchLogs:
@@ -84,17 +93,30 @@ def take(desk: Desk, form: FormData) -> None:
         raise CallError("choose the log of a launch, or of several, first")
     for name, data in sent:
         read_log_bytes(data, name)
-    if sent:
-        for file in desk.launches.files():
-            desk.launches.take_off(file.id)
-    for name, data in sent:
-        desk.launches.put(name, data, time.time())
+    with table_change(desk, _changed_words, "launches"):
+        if sent:
+            desk.launches.set_aside([file.id for file in desk.launches.files()])
+        for name, data in sent:
+            desk.launches.put(name, data, time.time())
+        _state(desk, form)
+
+
+def _changed_words(_count: int, _name: str) -> str:
+    return "logs of launches changed"
+
+
+def _state(desk: Desk, form: FormData) -> None:
     given = {str(k): v.strip()[:MOST_TEXT] for k, v in form.items() if isinstance(v, str)}
-    keys = ("car", "surface", *OF_CORNERS, *(f"{part}.{corner}" for part in OF_CORNERS for corner in CORNERS))
+    keys = ("car", "surface", *OF_CORNERS, *(f"{part}.{of}" for part in OF_CORNERS for of in PARTS))
     plain = {key: given[key] for key in keys if given.get(key)}
-    columns = {corner: given[f"column.{corner}"] for corner in CORNERS if given.get(f"column.{corner}")}
+    columns = {of: given[f"column.{of}"] for of in PARTS if given.get(f"column.{of}")}
     for file in desk.launches.files():
         desk.launches.state(file.id, SaidOfFile(plain, {}, columns))
+
+
+def _of_all(found: LaunchLogs, part: str, of: str) -> str:
+    """Return what is said of all shocks alike, empty for what is none."""
+    return found.said.get(part, "") if of in CORNERS else ""
 
 
 def question(desk: Desk) -> LearnQuestion:
@@ -107,7 +129,7 @@ def question(desk: Desk) -> LearnQuestion:
     """
     found = lying(desk)
     of_corners = {
-        part: {c: text for c in CORNERS if (text := found.said.get(f"{part}.{c}") or found.said.get(part))}
+        part: {of: text for of in PARTS if (text := found.said.get(f"{part}.{of}") or _of_all(found, part, of))}
         for part in OF_CORNERS
     }
     asked = LearnQuestion.asked(

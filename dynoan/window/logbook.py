@@ -63,6 +63,7 @@ def show(desk: Desk, request: Request) -> Response:
         desk, request, "log.html", setups=setups, days=days[:SHOWN_DAYS], more=max(0, len(days) - SHOWN_DAYS),
         faults=faults, cars=cars, packs=packs, surface=surface, surfaces=surfaces, pair=pair, good=_last_good(setups),
         learned=last_learned(desk), launches=launch_logs.lying(desk), corners=CORNER_NAMES,
+        columns_of=launch_logs.COLUMNS_OF,
         grounds=sorted(_surfaces(desk, cars)),
         trials=listed.trials, unread_trials=listed.unreadable, one=one, made=made, pages=PAGES,
         logged={c: logged.lying(desk, c) for c in cars},

@@ -22,12 +22,12 @@ from dynoan.show.text.travel import understood
 from dynoan.window.dropped_file import DroppedFile, SaidOfFile
 from dynoan.window.files import table_of
 from dynoan.window.rendering import page, plural
+from dynoan.window.table_changes import said_of, table_change
 
 if TYPE_CHECKING:
     from starlette.datastructures import FormData
     from starlette.requests import Request
 
-    from dynoan.jobs.undo import Contents
     from dynoan.model.log import Log
     from dynoan.window.desk import Desk
 
@@ -133,13 +133,18 @@ def bring(desk: Desk, form: FormData, _: Request) -> str:
     named = str(form.get("id", ""))
     if not (sent or named):
         raise CallError("choose a log first")
-    if named:
-        file = desk.dropped.get(named)
-        _lay(desk, car, file.name, desk.dropped.data(file))
-        desk.dropped.take_off(file.id)
-    for one in sent:
-        _lay(desk, car, one.filename or "log", one.file.read())
+    with table_change(desk, _brought, "dropped", "logs"):
+        if named:
+            file = desk.dropped.get(named)
+            _lay(desk, car, file.name, desk.dropped.data(file))
+            desk.dropped.set_aside([file.id])
+        for one in sent:
+            _lay(desk, car, one.filename or "log", one.file.read())
     return _back(car)
+
+
+def _brought(count: int, name: str) -> str:
+    return f"{name if count == 1 else plural(count, 'log')} put into the report"
 
 
 def _lay(desk: Desk, car: str, name: str, data: bytes) -> None:
@@ -153,26 +158,19 @@ def say(desk: Desk, form: FormData, _: Request) -> str:
     given = {str(k): str(v).strip()[:MOST_TEXT] for k, v in form.items()}
     plain = {k: given[k] for k in (*OF_ALL, *(f"{p}.{c}" for p in OF_CORNERS for c in CORNERS)) if given.get(k)}
     columns = {c: given[f"column.{c}"] for c in CORNERS if given.get(f"column.{c}")}
-    desk.logs.state(file.id, SaidOfFile(plain | {"car": car}, {}, columns))
+    with table_change(desk, said_of, "logs"):
+        desk.logs.state(file.id, SaidOfFile(plain | {"car": car}, {}, columns))
     return f"{_back(car)}#l-{file.id}"
 
 
 def take_off(desk: Desk, form: FormData, _: Request) -> str:
     """Take a log off; it can be laid here again."""
     car = _car(desk, form)
-    gone = desk.logs.set_aside([str(form.get("id", ""))])
+    with table_change(desk, lambda count, _: f"{plural(count, 'log')} taken off", "logs"):
+        gone = desk.logs.set_aside([str(form.get("id", ""))])
     if gone:
-        words = f"{plural(len(gone), 'log')} taken off"
-        desk.note_change(words, "lay logs again", {"files": gone})
-        desk.say(f"{words}.", undo=True)
+        desk.say(f"{plural(len(gone), 'log')} taken off.", undo=True)
     return _back(car)
-
-
-def lay_again(desk: Desk, _: Contents, facts: object) -> None:
-    """Lay logs that were taken off here again."""
-    gone = facts.get("files", ()) if isinstance(facts, dict) else ()
-    if desk.logs.lay_again(map(str, gone)):
-        desk.say("Of a log nothing is left here: choose it again.", wrong=True)
 
 
 def _car(desk: Desk, form: FormData) -> str:

@@ -156,7 +156,8 @@ def rename(desk: Desk, form: FormData, _: Request) -> str:
                 bench.library.edit(sweep_id, pack=new)
             for place, text in texts.items():
                 desk.write(place, text.encode())
-    desk.say(f"{words}, in {plural(len(ids), 'run')} and {plural(len(texts), 'file')} of cars and setups.", undo=True)
+    worn = f" and {plural(len(texts), 'file')} of cars and setups" if texts else ""
+    desk.say(f"{words}, in {plural(len(ids), 'run')}{worn}.", undo=True)
     desk.prepare_all()
     return "/packs"
 

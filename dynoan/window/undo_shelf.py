@@ -20,7 +20,7 @@ from dynoan.library import files, marker
 from dynoan.library.names import printable
 from dynoan.library.sweep_file import MAX_FILE
 
-MOST_CHANGES, MOST_REMEMBERED = 30, 200 << 20  #: that can be taken back; what lay there before, of all [bytes]
+MOST_CHANGES, MOST_REMEMBERED = 100, 200 << 20  #: that can be taken back; what lay there before, of all [bytes]
 _NAME = re.compile(r"(\d{16,20})\.zip")
 #: where a change may lie: a library from a stick must not name other places
 _PLACE = re.compile(r"(?:dynoan|(?:cars|shocks|setups|trials|layouts)/[^/\\]+)\.toml|sweeps/[0-9a-f]+\.h5")

@@ -5,6 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from dynoan.jobs.learn import LearnQuestion
+from dynoan.jobs.learn.logs import LearnHints, learn_log
+from dynoan.reading import read_log
 from tests.cli.launch_library import CAR, make
 from tests.library.calling import dynoan
 from tests.made import made_curve
@@ -92,3 +95,25 @@ def test_logs_that_no_model_follows_are_doubted_and_nothing_is_written(library, 
     assert "Cannot tell: the launch model does not follow these logs" in done.out
     assert "With --write" not in done.out
     assert (library / "cars" / "kestrel.toml").read_text() == before
+
+
+def test_an_accelerometer_in_volts_takes_a_scale_of_its_own(library, logs, tmp_path):
+    path = tmp_path / "volts.csv"
+    said, first, *rows = (logs / "run1.csv").read_text().splitlines()
+    place = first.split(",").index("Longitudinal acc [m/s2]")
+    cells = [row.split(",") for row in rows]
+    for row in cells:
+        row[place] = f"{2.5 + float(row[place]) / 9.80665:.6f}"
+    path.write_text("\n".join([said, first.replace("Longitudinal acc [m/s2]", "Ch 9 [V]"), *map(",".join, cells)]))
+    told = learn_log(read_log(logs / "run1.csv"), LearnHints())
+    hints = LearnQuestion.asked([read_log(path)], car="kestrel", surface="loose",
+                                corner={"acceleration": "Ch 9"}, scale={"acceleration": "1 g per V"}).hints  # fmt: skip
+    found = learn_log(read_log(path), hints)
+    assert found.launch.names == told.launch.names
+    for one, other in zip(found.launch.channels, told.launch.channels, strict=True):
+        np.testing.assert_allclose(one.values, other.values, atol=1e-4)
+    assert any("'Ch 9', 1 g per V" in line for line in found.understood)
+    done = dynoan("--library", library, "learn", path, "--car", "kestrel", "--surface", "loose", "--corner",
+                  "acceleration=Ch 9")  # fmt: skip
+    assert done.code == 2
+    assert "no acceleration" in done.err

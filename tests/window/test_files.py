@@ -269,6 +269,8 @@ def test_what_was_taken_off_does_not_fill_the_disk(window, monkeypatch):
 def test_what_reads_files_is_loaded_before_the_first_is_dropped(window, monkeypatch):
     loaded = threading.Event()
     monkeypatch.setattr("dynoan.window.desk.importers", loaded.set)
+    monkeypatch.setattr(window.desk.workers, "warm", lambda: None)
+    del window.desk.ready_to_read  # the real one
     window.get("/files")
     assert loaded.wait(300)
 

@@ -1,5 +1,7 @@
 """What a launch tells of the car, asked on the log book; a change of the file is shown first."""
 
+import pytest
+
 from dynoan.window import launch_logs
 from tests.window.conftest import BASE, DEMO
 
@@ -54,4 +56,19 @@ def test_what_a_column_means_is_said_for_each_corner_and_the_logs_need_not_be_se
     assert set(asked.hints.scales) == {"fl"}
     assert [log.file for log in asked.logs] == [path.name for path in LOGS[1:]]
     assert demo.desk.works.under_way()
+    demo.desk.works.stop(demo.desk.works.under_way()[0].number)
+
+
+def test_columns_of_the_car_as_a_whole_have_scales_of_their_own(demo):
+    name, data = volts(LOGS[1])
+    sent = [(name, data.replace(b"Shock RL [mm]", b"Acc [V]").replace(b"Pot 7 [V]", b"Shock FL [V]"))]
+    page = send(demo, sent, **{"column.acceleration": "Acc", "scale": "20 mm per V"})
+    assert "is in V, no acceleration; say below what one unit of it means" in page
+    assert '<option value="Acc" selected>' in page
+    demo.post("/log/learn", {"car": "kestrel", "surface": "loose", "column.acceleration": "Acc",
+                             "scale": "20 mm per V", "scale.acceleration": "1 g per V"})  # fmt: skip
+    asked = launch_logs.question(demo.desk)
+    assert asked.hints.scales["acceleration"].factor == pytest.approx(9.80665)
+    assert asked.hints.scales["fl"].factor == pytest.approx(0.02)
+    assert asked.hints.columns == {"acceleration": "Acc"}
     demo.desk.works.stop(demo.desk.works.under_way()[0].number)

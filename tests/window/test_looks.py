@@ -363,6 +363,23 @@ def test_dropped_files_go_up_and_show(chromium, served, tmp_path):
         assert page.seen.complaints == []
 
 
+def test_of_more_files_than_may_lie_here_it_is_told_once_what_became_of_the_others(chromium, tmp_path, monkeypatch):
+    monkeypatch.setattr("dynoan.window.files.MOST_FILES", 30)
+    monkeypatch.setattr("dynoan.window.dropped.MOST_FILES", 2)
+    served = Served(tmp_path / "few")
+    data = (DEMO / "unlabelled.csv").read_bytes()
+    sent = [{"name": f"{i}.csv", "mimeType": "text/csv", "buffer": data + b"\n" * i} for i in range(40)]
+    with entered(chromium, served) as page:
+        with page.expect_navigation():
+            page.set_input_files("#files", sent)
+        told = page.locator(".said").all_inner_texts()
+        assert len([text for text in told if "the first 30 were looked at" in text]) == 1
+        assert len([text for text in told if "keep or take off some of them first" in text]) == 1
+        assert len([text for text in told if "files more were not looked at" in text]) == 1
+        assert page.locator("article.file").count() == 2
+    served.close()
+
+
 @pytest.mark.thorough
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_axe_finds_nothing_serious_on_what_is_reckoned_beside(chromium, served, axe_source, scheme):

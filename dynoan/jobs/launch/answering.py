@@ -7,7 +7,6 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from dynoan.analysis.launch.compare import NO_DIFFERENCE, LaunchRun, apart
-from dynoan.analysis.launch.from_car import OF_DYNO, STAYS_OFF
 from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.scene import Scene
@@ -19,6 +18,7 @@ from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.differences import RunDifference, differences
 from dynoan.jobs.launch.figures import FIGURES, deciding
 from dynoan.jobs.launch.firsts import MeasureFirst, first_of
+from dynoan.jobs.launch.granted import assumed, granted
 from dynoan.jobs.launch.levers import Lever, levers_of
 from dynoan.jobs.launch.measure_first import Shift, unsure_of, widened
 from dynoan.jobs.launch.near_over import near_over
@@ -193,7 +193,9 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
         question=question,
         runs=tuple(runs),
         half=cases[0].half,
-        assumptions=(*question.run.drive.taken(car), *_grounds(cases[0], question, surfaces), *assumed(cases)),
+        assumptions=granted(
+            (*question.run.drive.taken(car), *_grounds(cases[0], question, surfaces), *assumed(cases)), unsure, runs
+        ),
         warnings=(
             *dict.fromkeys([*said, *(text for case in cases for text in bench.untested(case.car))]),
             *warned(runs),
@@ -220,25 +222,6 @@ def _run(case: LaunchCase, scene: Scene, many: bool, watch: Watch) -> LaunchRun:
     found = launch_large(case.large, scene, case.damping, label)
     said = (*found.warnings, *near_over(case, scene, found))
     return replace(found, setting=case.label, warnings=said)
-
-
-def assumed(cases: Sequence[LaunchCase]) -> tuple[str, ...]:
-    """Return what was estimated or left out in any of the cases, each once; what the dyno told of the first alone."""
-    return told_once([case.notes for case in cases])
-
-
-def told_once(notes: Sequence[Sequence[str]]) -> tuple[str, ...]:
-    """Return the notes of several cases, each once; what the dyno told, and friction leaves open, of the first alone.
-
-    Parameters
-    ----------
-    notes
-        Of each case.
-    """
-    first = notes[0] if notes else ()
-    told = tuple(f"{note.partition(mark)[0]}{mark}" for mark in (OF_DYNO, STAYS_OFF) for note in first if mark in note)
-    others = (note for of in notes[1:] for note in of if not (told and note.startswith(told)))
-    return tuple(dict.fromkeys([*first, *others]))
 
 
 def warned(runs: Sequence[LaunchRun]) -> tuple[str, ...]:

@@ -12,8 +12,9 @@ from dynoan.analysis.launch.large.search import ClickLab
 from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, spread
 from dynoan.errors import CallError, QuantityError
-from dynoan.jobs.launch.answering import LaunchAnswer, Watch, assumed, unwatched, warned
+from dynoan.jobs.launch.answering import LaunchAnswer, Watch, unwatched, warned
 from dynoan.jobs.launch.asked import LaunchQuestion
+from dynoan.jobs.launch.granted import assumed
 from dynoan.jobs.launch.measure_first import unsure_run
 from dynoan.jobs.launch.settings import LaunchCase, launch_case, surfaces_of
 from dynoan.model.car import AXLES, Car, Corner, Surface

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from dynoan.jobs.launch.settings import LaunchCase
 
 RISE_KEY = "rise"  #: how the drive comes in, in the place of a key of the car's file
+NO_BAND, COMES_IN = "no band holds it", "how the drive comes in"  #: how notes speak of what is open beside the file
 STUCK_KEY = "stuck"  #: of an axle: the friction of one shock that holds the car where it stood
 
 
@@ -73,7 +74,7 @@ def ground_notes(case: LaunchCase, asked: RunAsked, surface: Surface) -> tuple[s
         return tuple(out)
     if asked.scene(case, surface).drive.foot is not None:
         out.append(
-            "how far a tyre rolls until its force has come in is left out, and no band holds it: where wheels hop and "
+            f"how far a tyre rolls until its force has come in is left out, and {NO_BAND}: where wheels hop and "
             "a driver holds a slip short of the one of most grip, it costs grip that the shocks could keep"
         )
     if surface.sliding_grip is None:

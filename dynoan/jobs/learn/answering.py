@@ -16,7 +16,7 @@ from dynoan.cautions import CLOSED_COURSE
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.assumptions import MISFIT
-from dynoan.jobs.learn.logs import LearnHints, LearnLog, learn_log
+from dynoan.jobs.learn.logs import OF_CAR, LearnHints, LearnLog, learn_log
 from dynoan.jobs.travel.asked import TravelScale, by_corner
 from dynoan.library.car_edit import LineChange
 from dynoan.library.car_learned import NewValue
@@ -47,7 +47,7 @@ class LearnQuestion:
         cls, logs: Sequence[Log], *, car: str, surface: str, corner: Mapping[str, str] | None = None,
         scale: str | Mapping[str, str] | None = None, zero: str | Mapping[str, str] | None = None, write: bool = False,
     ) -> LearnQuestion:  # fmt: skip
-        """Return the question from values as people give them.
+        """Return the question from values as people give them; "acceleration" and "speed" may stand among the corners.
 
         Raises
         ------
@@ -58,8 +58,11 @@ class LearnQuestion:
         """
         if not 1 <= len(logs) <= MOST_LOGS:
             raise CallError(f"{len(logs)} logs", hint=f"give 1 to {MOST_LOGS}, a launch each")
-        scales = {c: TravelScale.parsed(text) for c, text in by_corner(scale, "scale").items()}
-        hints = LearnHints(by_corner(corner, "corner"), scales, by_corner(zero, "zero"))
+        scales = {
+            c: TravelScale.parsed(text, OF_CAR.get(c, "length"))
+            for c, text in by_corner(scale, "scale", OF_CAR).items()
+        }
+        hints = LearnHints(by_corner(corner, "corner", OF_CAR), scales, by_corner(zero, "zero", OF_CAR))
         return cls(tuple(logs), car, surface, hints, write)
 
 

@@ -14,12 +14,14 @@ from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs.assumptions import EVENED_OVER, FORWARD_FOR, HAS_LEFT
 from dynoan.jobs.log_time import log_time
 from dynoan.jobs.travel.asked import TravelScale
-from dynoan.jobs.travel.channels import in_metres, travel_columns, zero_of
+from dynoan.jobs.travel.channels import in_metres, in_si, travel_columns, zero_of
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES, axle_of
 from dynoan.model.log import Log, LogColumn
 from dynoan.units import FACTORS, normal_unit
 
+#: columns of the car as a whole, told beside those of corners, and what they hold
+OF_CAR = {"acceleration": "acceleration", "speed": "velocity"}
 _SPEED = r"\b(speed|v car|geschwindigkeit|vitesse)\b"
 _ALONG = ("long", "acc", "beschl", "g force")
 _NOT_ALONG = ("lat", "vert", "quer", "hoch")
@@ -29,9 +31,9 @@ _NOT_ALONG = ("lat", "vert", "quer", "hoch")
 class LearnHints:
     """What is told of the logs' columns; the same for all."""
 
-    columns: Mapping[str, str] = field(default_factory=dict)  #: of travel, by corner
-    scales: Mapping[str, TravelScale] = field(default_factory=dict)  #: by corner
-    zeros: Mapping[str, str] = field(default_factory=dict)  #: readings at rest, by corner
+    columns: Mapping[str, str] = field(default_factory=dict)  #: of travel by corner, and by `OF_CAR`
+    scales: Mapping[str, TravelScale] = field(default_factory=dict)  #: by the same
+    zeros: Mapping[str, str] = field(default_factory=dict)  #: readings at rest, by the same
 
 
 @dataclass(frozen=True)
@@ -56,7 +58,7 @@ def learn_log(log: Log, hints: LearnHints) -> LearnLog:
     """
     time = log_time(log).seconds
     shocks = _shocks(log, hints)
-    speed, along = _speed(log), _along(log)
+    speed, along = _told(log, hints, "speed") or _speed(log), _told(log, hints, "acceleration") or _along(log)
     if not shocks and speed is None and along is None:
         raise CallError(
             "neither travel of a shock nor acceleration nor speed",
@@ -67,8 +69,8 @@ def learn_log(log: Log, hints: LearnHints) -> LearnLog:
     known = np.isfinite(time)
     time = time[known]
     travel = {c: _filled(in_metres(column, hints.scales.get(c))[known]) for c, column in shocks.items()}
-    rolling = None if speed is None else _filled(speed.si("velocity")[known])
-    pushed = None if along is None else _filled(along.si("acceleration")[known])
+    rolling = None if speed is None else _filled(_of_car(speed, hints, "speed")[known])
+    pushed = None if along is None else _filled(_of_car(along, hints, "acceleration")[known])
     seen, how = _seen(log, time, travel, rolling, pushed)
     said = [how]
     columns: dict[str, FloatArray] = {}
@@ -79,23 +81,39 @@ def learn_log(log: Log, hints: LearnHints) -> LearnLog:
             columns[axle] = np.asarray(np.mean(list(mine.values()), axis=0))
         said += [_shock_words(c, shocks[c], travel[c], time, seen, hints) for c in mine]
     if pushed is not None and along is not None:
-        columns["acceleration"], words = _forward(time, pushed, seen, along)
+        columns["acceleration"], words = _forward(time, pushed, seen, along, hints)
         said.append(words)
     if rolling is not None and speed is not None:
         columns["speed"] = rolling
-        said.append(f"speed: column '{speed.name} [{speed.unit}]'")
+        said.append(f"speed: column {_column_words(speed, hints.scales.get('speed'))}")
     zeroed = frozenset(a for a in AXLES if told and all(c in told for c in shocks if axle_of(c) == a))
     alone = frozenset(a for a in AXLES if sum(axle_of(c) == a for c in shocks) == 1)
     return LearnLog(logged_launch(log.file, time, columns, seen, zeroed=zeroed, one_sided=alone), tuple(said))
 
 
 def _shocks(log: Log, hints: LearnHints) -> dict[str, LogColumn]:
+    told = {c: name for c, name in hints.columns.items() if c not in OF_CAR}
     try:
-        return travel_columns(log, hints.columns)
+        return travel_columns(log, told)
     except CallError:
-        if hints.columns:
+        if told:
             raise
         return {}
+
+
+def _told(log: Log, hints: LearnHints, part: str) -> LogColumn | None:
+    return log.named(hints.columns[part]) if part in hints.columns else None
+
+
+def _of_car(column: LogColumn, hints: LearnHints, part: str) -> FloatArray:
+    """Return a column of the car as a whole, less its reading at rest where one is told. [SI]"""
+    scale, zero = hints.scales.get(part), hints.zeros.get(part)
+    values = in_si(column, scale, OF_CAR[part])
+    return values if zero is None else values - zero_of(zero, scale, OF_CAR[part])
+
+
+def _column_words(column: LogColumn, scale: TravelScale | None) -> str:
+    return f"'{column.name}', {scale.text}" if scale else f"'{column.name} [{column.unit}]'"
 
 
 def _speed(log: Log) -> LogColumn | None:
@@ -160,8 +178,7 @@ def _zeroed(corner: str, values: FloatArray, hints: LearnHints) -> FloatArray:
 def _shock_words(
     corner: str, column: LogColumn, travel: FloatArray, time: FloatArray, seen: float, hints: LearnHints
 ) -> str:
-    scale = hints.scales.get(corner)
-    named = f"'{column.name}', {scale.text}" if scale else f"'{column.name} [{column.unit}]'"
+    named = _column_words(column, hints.scales.get(corner))
     reading = hints.zeros.get(corner)
     if reading is not None:
         return f"{corner}: column {named}, compression taken as positive, zero the reading {reading}"
@@ -170,11 +187,14 @@ def _shock_words(
     return f"{corner}: column {named}, compression taken as positive, zero {zero} (where the car stood)"
 
 
-def _forward(time: FloatArray, pushed: FloatArray, seen: float, column: LogColumn) -> tuple[FloatArray, str]:
+def _forward(
+    time: FloatArray, pushed: FloatArray, seen: float, column: LogColumn, hints: LearnHints
+) -> tuple[FloatArray, str]:
     after, before = (time > seen) & (time < seen + FORWARD_FOR), time < seen - 0.35
     rest = float(np.median(pushed[before])) if before.any() else 0.0
     if not after.any():
         raise QuantityError("nothing was logged after the start", where=column.place)
     back = float(np.mean(pushed[after])) < rest
-    words = f"acceleration: column '{column.name} [{column.unit}]', zero {rest:.2f} m/s² (where the car stood)"
+    named = _column_words(column, hints.scales.get("acceleration"))
+    words = f"acceleration: column {named}, zero {rest:.2f} m/s² (where the car stood)"
     return (-pushed if back else pushed), words + (", counted backward: turned round" if back else "")

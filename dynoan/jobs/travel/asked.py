@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from dynoan.analysis.travel.summary import LogPart
@@ -15,33 +15,34 @@ from dynoan.units import normal_unit
 
 VOLT = {"v", "volt", "volts", "mv", "millivolt", "millivolts"}
 _MILLI = {"mv", "millivolt", "millivolts"}
+_SCALES = {"length": "25 mm per V", "acceleration": "1 g per V", "velocity": "10 m/s per V"}
 _TAKEN = ("all", "the rest")
 _PART = re.compile(r"^(?:([\w ]+)=)?\s*([\d.,]+)\s*(?:s)?\s*(?:\.\.|to)\s*([\d.,]+)\s*(?:s)?$")
 
 
 @dataclass(frozen=True)
 class TravelScale:
-    """Travel per unit of a column."""
+    """Travel, or another quantity, per unit of a column."""
 
-    factor: float  #: [m per unit], negative where the number rises as the shock gets longer
+    factor: float  #: [SI per unit], of travel negative where the number rises as the shock gets longer
     unit: str
     text: str  #: as it was given
 
     @classmethod
-    def parsed(cls, text: str) -> TravelScale:
+    def parsed(cls, text: str, kind: str = "length") -> TravelScale:
         """Return a scale from text such as "25 mm per V" or "-25 mm/V".
 
         Raises
         ------
         QuantityError
-            If it is no length per unit, or zero.
+            If it is no length, or other kind of quantity, per unit, or zero.
         """
-        match = re.match(r"^\s*(.+?)\s*(?:\bper\b|/)\s*(\S+)\s*$", text)
+        match = re.match(r"^\s*(.+?)\s*(?:\bper\b|/(?=[^/]*$))\s*(\S+)\s*$", text)
         if match is None:
-            raise QuantityError(f"'{text}' is not like \"25 mm per V\"", part="scale")
-        factor = quantity(match[1], "length", "scale")
+            raise QuantityError(f"'{text}' is not like \"{_SCALES[kind]}\"", part="scale")
+        factor = quantity(match[1], kind, "scale")
         if factor == 0:
-            raise QuantityError(f"'{text}' would make all travel zero", part="scale")
+            raise QuantityError(f"'{text}' would make all of it zero", part="scale")
         return cls(factor, sensor_unit(match[2]), text.strip())
 
 
@@ -51,19 +52,20 @@ def sensor_unit(text: str) -> str:
     return ("mv" if plain in _MILLI else "v") if plain in VOLT else normal_unit(text)
 
 
-def by_corner(given: str | Mapping[str, str] | None, part: str) -> dict[str, str]:
-    """Return what is given for one corner or for all, by corner.
+def by_corner(given: str | Mapping[str, str] | None, part: str, others: Iterable[str] = ()) -> dict[str, str]:
+    """Return what is given for one corner or for all, by corner; `others` may be spoken of as if they were corners.
 
     Raises
     ------
     CallError
-        If a key is no corner.
+        If a key is no corner and none of the others.
     """
+    known = (*CORNERS, *others)
     if given is None or isinstance(given, str):
         return dict.fromkeys(CORNERS, given) if given else {}
     for corner in given:
-        if corner not in CORNERS:
-            raise CallError(f"'{corner}' is no corner (corners: {', '.join(CORNERS)})", part=part)
+        if corner not in known:
+            raise CallError(f"'{corner}' is no corner (corners: {', '.join(known)})", part=part)
     return dict(given)
 
 

@@ -71,20 +71,31 @@ def in_metres(column: LogColumn, scale: TravelScale | None) -> FloatArray:
     Raises
     ------
     QuantityError
-        If its unit is no length and no scale is given, or the scale is per another unit.
+        As `in_si`.
+    """
+    return in_si(column, scale, "length")
+
+
+def in_si(column: LogColumn, scale: TravelScale | None, kind: str) -> FloatArray:
+    """Return a column as a quantity before its zero is taken, shape (n,). [SI]
+
+    Raises
+    ------
+    QuantityError
+        If its unit is none of the kind and no scale is given, or the scale is per another unit.
     """
     if scale is None:
-        if normal_unit(column.unit) not in FACTORS["length"]:
-            what = f"is in {column.unit}, no length" if column.unit else "states no unit"
+        if normal_unit(column.unit) not in FACTORS[kind]:
+            what = f"is in {column.unit}, no {kind}" if column.unit else "states no unit"
             raise QuantityError(f"{column.place} {what}", hint="say what it means", need="scale")
-        return column.si("length")
+        return column.si(kind)
     if column.unit and sensor_unit(column.unit) != scale.unit:
         raise QuantityError(f"{column.place} is in {column.unit}, but the scale is '{scale.text}'")
     return column.values * scale.factor
 
 
-def zero_of(text: str, scale: TravelScale | None) -> float:
-    """Return the travel that counts as zero, from a reading such as "2.1 V" or "58 mm". [m]
+def zero_of(text: str, scale: TravelScale | None, kind: str = "length") -> float:
+    """Return what counts as zero, from a reading such as "2.1 V" or "58 mm". [SI]
 
     Raises
     ------
@@ -92,7 +103,7 @@ def zero_of(text: str, scale: TravelScale | None) -> float:
         If the reading is not in the column's unit.
     """
     if scale is None:
-        return quantity(text, "length", "zero")
+        return quantity(text, kind, "zero")
     number, unit = split_quantity(text)
     if sensor_unit(unit) != scale.unit:
         raise QuantityError(f"'{text}' is not in the unit of the scale '{scale.text}'", part="zero")

@@ -17,6 +17,8 @@ KEYS = (
     "front_wheel_lift_s", "acceleration_end_m_s2",
 )  # fmt: skip
 
+TAKEN = "Taken for granted, what counts most first"
+
 
 @dataclass(frozen=True)
 class LaunchCell:
@@ -41,7 +43,8 @@ class LaunchFigures:
     surfaces: tuple[str, ...]
     rows: tuple[LaunchRow, ...]
     decides: tuple[str, ...]  #: a sentence a surface on which the wheels spin
-    notes: tuple[str, ...]
+    covers: str  #: what the bands hold
+    granted: tuple[str, ...]  #: what was taken for granted, a sentence each, what counts most first
 
 
 def launch_figures(answer: LaunchAnswer, units: Shown) -> LaunchFigures:
@@ -50,11 +53,11 @@ def launch_figures(answer: LaunchAnswer, units: Shown) -> LaunchFigures:
     rows = tuple(LaunchRow(_capital(head(m, units)), tuple(_cell(banded(m, run, units)) for run in answer.runs))
                  for m in measures)  # fmt: skip
     surfaces = tuple(run.surface or run.label for run in answer.runs)
-    taken = (f"Taken for granted: {note}." for note in answer.assumptions)
-    decides, notes = sentences(answer.levers, units), (f"The {BAND_COVERS}.", *taken)
-    return LaunchFigures(
-        surfaces, rows, *(tuple(restated(text, units) for text in texts) for texts in (decides, notes))
+    granted = tuple(f"{note if note.startswith('surfaces.') else _capital(note)}." for note in answer.assumptions)
+    decides, granted = (
+        tuple(restated(text, units) for text in texts) for texts in (sentences(answer.levers, units), granted)
     )
+    return LaunchFigures(surfaces, rows, decides, restated(f"The {BAND_COVERS}.", units), granted)
 
 
 def _cell(text: str) -> LaunchCell:

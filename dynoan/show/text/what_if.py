@@ -8,7 +8,7 @@ from dynoan.cautions import SHORT
 from dynoan.jobs.carry import CarryAnswer
 from dynoan.jobs.compared_figures import ComparedBlock, ComparedFigure, ComparedVerdict, Value
 from dynoan.jobs.launch import LaunchAnswer
-from dynoan.jobs.launch.answering import told_once
+from dynoan.jobs.launch.granted import told_once
 from dynoan.jobs.what_if import WhatIfAnswer
 from dynoan.show.text import carry, launch, launch_differences, lettered
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank

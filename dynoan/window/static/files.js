@@ -23,7 +23,7 @@ async function send(file, order) {
 
 async function take(files) {
   const all = [...files].slice(0, MOST);
-  const faults = files.length > MOST ? [files.length + " files at once are too many; the first " + MOST + " were taken"] : [];
+  const faults = files.length > MOST ? [files.length + " files at once are too many: the first " + MOST + " were looked at. Keep them or take them off, then drop the others."] : [];
   const begun = Date.now() / 1000;
   let done = 0, sent = 0;
   const nothing = document.getElementById("nothing");
@@ -37,11 +37,11 @@ async function take(files) {
       done += 1;
       told.textContent = "Looking at file " + done + " of " + Math.min(files.length, MOST);
       if (fault) faults.push(fault);
-      if (faults.length > 20) { all.length = 0; }
+      if (faults.length > 20 && all.length) { faults.splice(20, Infinity, all.length + " files more were not looked at, after so many faults."); all.length = 0; }
     }
   };
   await Promise.all([next(), next(), next()]);
-  if (faults.length) sessionStorage.setItem("faults", JSON.stringify(faults.slice(0, 20)));
+  if (faults.length) sessionStorage.setItem("faults", JSON.stringify([...new Set(faults)]));
   location.assign("/files");
 }
 

@@ -14,9 +14,9 @@ from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
-from dynoan.jobs.launch.answering import assumed, told_once
 from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.drive import DriveAsked
+from dynoan.jobs.launch.granted import assumed, told_once
 from dynoan.jobs.launch.measure_first import unsure_of
 from dynoan.jobs.launch.settings import LaunchCase
 from dynoan.model.links import Extras

@@ -28,6 +28,7 @@ class OwnPlace:
 
     title: str
     texts: tuple[str, ...]
+    listed: bool = False  #: whether each stands beside a mark of its own
     kind: str = "told"
 
 

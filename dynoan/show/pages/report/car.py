@@ -15,7 +15,7 @@ from dynoan.model.banded import Banded
 from dynoan.model.car import CORNER_NAMES, Target, axle_of
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.model.example_numbers import TOLD
-from dynoan.show.pages.launch_table import launch_figures
+from dynoan.show.pages.launch_table import TAKEN, launch_figures
 from dynoan.show.pages.report import plots as report_plots
 from dynoan.show.pages.report.blocks import Block, Grid, OwnPlace, Section, Words, grid, picture
 from dynoan.show.pages.report.packs import anchor, clicks_words, number, signed
@@ -57,7 +57,8 @@ def _launch(part: CarPart, units: Shown) -> list[Block]:
     rows = [(r.name, *(f"{c.value} ({c.band})" if c.band else c.value for c in r.cells)) for r in table.rows]
     caption, columns = "Off the line, as the car's file has it", ("Figure", *table.surfaces)
     decides = [OwnPlace("What decides off the line", table.decides)] if table.decides else []
-    return [*decides, grid(caption, columns, rows, " ".join(table.notes))]
+    granted = [OwnPlace(TAKEN, table.granted, listed=True)] if table.granted else []
+    return [*decides, grid(caption, columns, rows, table.covers), *granted]
 
 
 def _corners(found: RatioAnswer, units: Shown) -> Grid:

@@ -7,6 +7,7 @@ from dynoan.errors import CallError
 from dynoan.jobs.trackside import TracksideAnswer
 from dynoan.model.example_numbers import TOLD
 from dynoan.show.clock import now_text
+from dynoan.show.pages.launch_table import TAKEN
 from dynoan.show.pages.page import asset, policy, render, script
 from dynoan.show.pages.trackside.payload import payload
 from dynoan.show.pages.trackside.view import TracksideView, view_of
@@ -42,7 +43,7 @@ def build_trackside(view: TracksideView) -> str:
     style, code = asset("common.css") + asset("trackside.css"), script(SCRIPTS)
     text = render(
         "trackside.html", policy=policy(style, code), style=style, code=code, data=data, worn=view.worn,
-        launch=view.launch, no_launch=view.no_launch, example=TOLD if view.example else "",
+        launch=view.launch, taken=TAKEN, no_launch=view.no_launch, example=TOLD if view.example else "",
         closed_course=CLOSED_COURSE, pushing=PUSHING,
     )  # fmt: skip
     if len(text.encode()) > LIMIT:
