@@ -147,7 +147,7 @@ def aimed(last: int, aim: int) -> tuple[float, float, Found]:
     _, wanted, rough = AIMS[aim]
     lab = lab_of(last, rough)
     begin = time.process_time()
-    found = search(lab, lambda f, _c: wanted(f), rough=rough)
+    found = search(lab, lambda f, _c: wanted(f), rough=rough, alone=not rough)
     spent = time.process_time() - begin
     return spent, float(wanted(found.figures)[found.best]), found
 
@@ -157,7 +157,8 @@ def best_of_all(last: int, aim: int) -> float:
     _, wanted, rough = AIMS[aim]
     lab = lab_of(last, rough)
     grid = np.stack(np.meshgrid(*(np.arange(last + 1),) * 4, indexing="ij"), axis=-1).reshape(-1, 4)
-    return min(float(wanted(lab.run(part, fine=True, rough=rough)).min()) for part in np.array_split(grid, 20))
+    parts = np.array_split(grid, 20)
+    return min(float(wanted(lab.run(part, fine=True, rough=rough, alone=not rough)).min()) for part in parts)
 
 
 def aims(least: int = 6, most: int = 20) -> list[dict[str, object]]:

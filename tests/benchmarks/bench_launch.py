@@ -163,7 +163,7 @@ def one_launch(rounds: int = 3) -> list[dict[str, object]]:
 def ten_thousand(count: int = 10_000, step: float = 5e-4) -> list[dict[str, object]]:
     """L2: a batch of settings, three figures each; the peer is timed on five of them and reckoned up."""
     batch = Case(step, count)
-    run_figures(batch.half, batch.scene, tuple(h.take(range(64)) for h in batch.damping))
+    run_figures(batch.half, batch.scene, batch.damping.take(range(64)))
     ours, figures = _timed(lambda: run_figures(batch.half, batch.scene, batch.damping))
     worst, spent = 0.0, []
     for at in np.linspace(0, count - 1, 5).astype(int):

@@ -95,11 +95,12 @@ class Aiming:
         clicked = replace(clicked_of(self.bench, car.axle(axle)), inside=self.question.inside)
         others = case.damping[1 if axle == "front" else 0]
         lab = ClickLab.of(case.large, asked.run.scene(case, surface), others, clicked, axle)
-        rough = any(aim.key in _ROUGH for aim in self.question.aims)
+        rough, alone = (any((aim.key in _ROUGH) is on_road for aim in self.question.aims) for on_road in (True, False))
         what = f"searching all clicks of the {axle} axle for the aims"
         self.watch(what, 0.0)
         home = clicked_of(self.bench, self.now.car.axle(axle)).now
-        found = search(lab, lambda f, c: self._score(f, c, home, lab), rough=rough, watch=lambda s: self.watch(what, s))
+        found = search(lab, lambda f, c: self._score(f, c, home, lab), rough=rough, alone=alone,
+                       watch=lambda s: self.watch(what, s))  # fmt: skip
         row = self._nearest(found, self._away(found.clicks, home, lab))
         setting = dict(zip(clicked.adjusters, (int(c) for c in found.clicks[row]), strict=True))
         corner = car.axle(axle)[0]

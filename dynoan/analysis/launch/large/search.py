@@ -13,10 +13,11 @@ from itertools import product
 
 import numpy as np
 
-from dynoan.analysis.launch.assumptions import COARSE_STEP, FINE, MOST_SETTINGS
+from dynoan.analysis.launch.assumptions import FINE, MOST_SETTINGS
 from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, Hinges
 from dynoan.analysis.launch.large import layout as at
+from dynoan.analysis.launch.large.coarse import coarse_steps
 from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.rows import STEP, run
 from dynoan.analysis.launch.run import Sides
@@ -85,7 +86,7 @@ class ClickLab:
             )
         return cls(car, scene, others, clicked, axle, {d: clicked.damping(d) for d in DIRECTIONS})
 
-    def run(self, clicks: IntArray, *, fine: bool, rough: bool = True) -> Figures:
+    def run(self, clicks: IntArray, *, fine: bool, rough: bool = True, alone: bool = True) -> Figures:
         """Return the figures of settings, each of shape (m,); those of the road are means or the worst of several.
 
         Parameters
@@ -94,27 +95,44 @@ class ClickLab:
             From closed, shape (m, adjusters).
         fine
             Whether with the fine step and all roads.
-        rough
-            Whether the road is run too, or the drive alone.
+        rough, alone
+            Whether the road is run, and whether the drive alone; the figures of what is not run are NaN.
+
+        Raises
+        ------
+        ValueError
+            If neither is to be run.
         """
-        damping, rows = self._sides(clicks), range(len(clicks))
-        step = STEP if fine else COARSE_STEP
-        roads = ROADS if fine else COARSE_ROADS
-        roads = roads if self.scene.surface.roughness else 1
-        out: Figures = {}
+        if not (rough or alone):
+            raise ValueError("a launch runs on the road, or alone, or both")
+        damping = self._sides(clicks)
+        steps = np.full(len(clicks), STEP) if fine else coarse_steps(self.car, self.scene, damping)
+        roads = (ROADS if fine else COARSE_ROADS) if self.scene.surface.roughness else 1
+        out: Figures = dict.fromkeys((*_LEVEL, *_ROUGH), np.full(len(clicks), np.nan))
+        over = np.zeros(len(clicks))
         # As long as the launch that is shown: a nose held by closed clicks goes on rising to its end.
-        alone = run(self.car, damping, [level(self.scene)], [(i, 0) for i in rows], keep=False, step=step)
-        out |= {name: alone.figures[:, where].copy() for name, where in _LEVEL.items()}
-        out["goes_over"] = np.isfinite(alone.figures[:, at.OVER]).astype(float)
+        if alone:
+            found = self._run(damping, [level(self.scene)], steps)[:, 0]
+            out |= {name: found[:, where].copy() for name, where in _LEVEL.items()}
+            over = np.isfinite(found[:, at.OVER]).astype(float)
         if rough:
             scenes = [replace(self.scene, seed=self.scene.seed + APART + n) for n in range(roads)]
-            found = run(self.car, damping, scenes, [(i, n) for i in rows for n in range(roads)], keep=False, step=step)
-            each = found.figures.reshape(len(clicks), roads, at.FIGURES)
+            each = self._run(damping, scenes, steps)
             out |= {
                 n: (each[:, :, w].max(axis=1) if n in _WORST else each[:, :, w].mean(axis=1)) for n, w in _ROUGH.items()
             }
-            out["goes_over"] = np.maximum(out["goes_over"], np.isfinite(each[:, :, at.OVER]).any(axis=1).astype(float))
-        out["level_body_lift_m"] = np.maximum(np.maximum(out["level_nose_rise_m"], out["level_rear_lift_m"]), 0.0)
+            over = np.maximum(over, np.isfinite(each[:, :, at.OVER]).any(axis=1).astype(float))
+        lift = np.maximum(np.maximum(out["level_nose_rise_m"], out["level_rear_lift_m"]), 0.0)
+        return out | {"goes_over": over, "level_body_lift_m": lift}
+
+    def _run(self, damping: Sides, scenes: Sequence[Scene], steps: FloatArray) -> FloatArray:
+        """Return the figures of settings on scenes, each setting in its step, shape (m, scenes, FIGURES)."""
+        out = np.empty((len(steps), len(scenes), at.FIGURES))
+        for step in np.unique(steps):
+            rows = np.flatnonzero(steps == step)
+            pairs = [(i, n) for i in range(len(rows)) for n in range(len(scenes))]
+            found = run(self.car, damping.take(rows), scenes, pairs, keep=False, step=float(step))
+            out[rows] = found.figures.reshape(len(rows), len(scenes), at.FIGURES)
         return out
 
     def _sides(self, clicks: IntArray) -> Sides:
@@ -136,8 +154,9 @@ class Found:
 
 
 def search(
-    lab: ClickLab, score: Score, *, rough: bool = True, watch: Callable[[float], None] = lambda _: None
-) -> Found:
+    lab: ClickLab, score: Score, *, rough: bool = True, alone: bool = True,
+    watch: Callable[[float], None] = lambda _: None,
+) -> Found:  # fmt: skip
     """Return the settings that were run and the best of them by a score.
 
     Parameters
@@ -146,8 +165,9 @@ def search(
         The axle.
     score
         Small is good. It must not jump about from click to click: the search walks downhill from the best of a lattice.
-    rough
-        Whether the score needs the road.
+    rough, alone
+        Whether the score needs figures of the road, and of the drive alone (`level_` and so on); what it does not need
+        is NaN in the settings that were run coarsely.
     watch
         Told the share done, 0 to 1.
     """
@@ -156,11 +176,11 @@ def search(
     now = [lab.clicked.now[n] for n in lab.clicked.adjusters] if _stated(lab) else None
     if possible <= FINE:
         clicks = np.array(list(product(*spans)), dtype=int)
-        figures = lab.run(clicks, fine=True, rough=rough)
+        figures = lab.run(clicks, fine=True, rough=rough, alone=alone)
         watch(1.0)
         best = int(np.argmin(score(figures, clicks)))
         return Found(clicks, figures, np.ones(len(clicks)), best, lab.clicked.row_now(clicks), possible)
-    book = _Book(lab, rough)
+    book = _Book(lab, rough, alone)
     book.add(product(*(sorted({s[round(x)] for x in np.linspace(0, len(s) - 1, LATTICE)}) for s in spans)))
     book.add([tuple(now)] if now is not None else [])
     watch(0.5)
@@ -190,8 +210,8 @@ def _neighbours(one: tuple[int, ...], step: int, spans: Sequence[range]) -> list
 class _Book:
     """What was run so far, each setting once."""
 
-    def __init__(self, lab: ClickLab, rough: bool) -> None:
-        self.lab, self.rough = lab, rough
+    def __init__(self, lab: ClickLab, rough: bool, alone: bool) -> None:
+        self.lab, self.rough, self.alone = lab, rough, alone
         self.rows: dict[tuple[int, ...], int] = {}
         self.figures: Figures = {}
         self.fine: FloatArray = np.zeros(0)
@@ -200,7 +220,7 @@ class _Book:
         new = [s for s in dict.fromkeys(settings) if s not in self.rows]  # type: ignore[call-overload]
         if not new:
             return
-        found = self.lab.run(np.array(new, dtype=int), fine=False, rough=self.rough)
+        found = self.lab.run(np.array(new, dtype=int), fine=False, rough=self.rough, alone=self.alone)
         self.rows |= {s: len(self.rows) + i for i, s in enumerate(new)}
         self.figures = {k: np.concatenate([self.figures.get(k, np.zeros(0)), v]) for k, v in found.items()}
         self.fine = np.concatenate([self.fine, np.zeros(len(new))])
