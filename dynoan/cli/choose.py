@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
 
@@ -12,10 +11,11 @@ from dynoan.cli.call import Call
 from dynoan.cli.command import cluster_option, command
 from dynoan.cli.what import show_cases, what_option
 from dynoan.errors import CallError
+from dynoan.model.car import CORNER_NAMES
 
 if TYPE_CHECKING:
-    from dynoan.jobs.answering import Answer
-    from dynoan.library.car_edit import CornerSetting
+    from dynoan.jobs.aim import AimAnswer
+    from dynoan.jobs.choose import ChooseAnswer
 
 EPILOG = """\b
 Examples:
@@ -80,13 +80,15 @@ Examples:
 @click.option("--torque", help="With --aim: torque at the driven wheels; else the engine of the car's file, "
               "or all the grip there is.")  # fmt: skip
 @click.option("--slip", help="With --aim: the driver lifts and holds this slip of the driven wheels, such as 0.15.")
-@click.option("--write", is_flag=True, help="Put the best packs and clicks into the car's file, after showing them.")
+@click.option("--write", is_flag=True, help="Put the best packs and clicks into the car's file, after showing them; "
+              "none where one lies outside what was tested.")  # fmt: skip
+@click.option("--outside", is_flag=True, help="With --write: also where they lie outside what was tested.")
 @what_option
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 @cluster_option
 def choose(
     call: Call, car: str, plot: Path | None, same: bool, what: tuple[str, ...], write: bool, aim: tuple[str, ...],
-    surface: str | None, torque: str | None, slip: str | None, **asked: Any,
+    surface: str | None, torque: str | None, slip: str | None, outside: bool, **asked: Any,
 ) -> int:  # fmt: skip
     """Rank packs and clicks for the damping ratios CAR wants, from its file or as typed.
 
@@ -97,10 +99,11 @@ def choose(
     from dynoan.jobs.choose import ChooseQuestion, Limits, answer
 
     bench = call.workbench()
+    if outside and (asked["inside"] or not write):
+        raise CallError("--outside goes with --write, and not with --inside")
+    writing = Writing(car, write, outside)
     if aim:
-        return _aimed(
-            call, car, aim, {"surface": surface or (), "torque": torque, "slip": slip}, asked, plot, write=write
-        )
+        return _aimed(call, aim, {"surface": surface or (), "torque": torque, "slip": slip}, asked, plot, writing)
     if torque or slip:
         raise CallError(f"--{'torque' if torque else 'slip'} goes with --aim")
     asked["surface"] = surface
@@ -108,44 +111,52 @@ def choose(
     question = ChooseQuestion.asked(car, limits, per_corner=not same, **asked)
     if what:
         return show_cases(call, question, what, plot)
-    found = answer(bench, question)
-    return _shown(call, found, car, found.settings if write else {}, plot)
+    return _shown(call, answer(bench, question), writing, plot)
+
+
+class Writing(NamedTuple):
+    """What is to be done to the car's file."""
+
+    car: str
+    asked: bool  #: whether anything is written at all
+    outside: bool  #: whether also clicks outside what was tested
 
 
 def _aimed(
-    call: Call,
-    car: str,
-    aim: tuple[str, ...],
-    launched: dict[str, Any],
-    asked: dict[str, Any],
-    plot: Path | None,
-    *,
-    write: bool,
-) -> int:
+    call: Call, aim: tuple[str, ...], launched: dict[str, Any], asked: dict[str, Any], plot: Path | None,
+    writing: Writing,
+) -> int:  # fmt: skip
     from dynoan.jobs.aim import answer
     from dynoan.jobs.aim.asked import AimQuestion
 
-    question = AimQuestion.asked(car, aim, axle=asked["axle"], inside=asked["inside"], **launched)
+    question = AimQuestion.asked(writing.car, aim, axle=asked["axle"], inside=asked["inside"], **launched)
 
     def tell(what: str, share: float) -> None:
         if share == 0.0:
             call.note(f"{what} …")
 
-    found = answer(call.workbench(), question, tell)
-    return _shown(call, found, car, found.settings if write else {}, plot)
+    return _shown(call, answer(call.workbench(), question, tell), writing, plot)
 
 
-def _shown(call: Call, found: Answer, car: str, settings: Mapping[str, CornerSetting], plot: Path | None) -> int:
+def _shown(call: Call, found: ChooseAnswer | AimAnswer, writing: Writing, plot: Path | None) -> int:
     """Show an answer; put settings into the car's file and say which of its lines changed."""
-    if not settings:
+    if not writing.asked or not found.settings:
         return call.show(found, plot)
-    changes = call.workbench().library.write_settings(car, settings)
+    if found.outside and not writing.outside:
+        code = call.show(found, plot, {"written": [], "outside": list(found.outside)})
+        where = " and ".join(CORNER_NAMES[name] for name in found.outside)
+        call.say(
+            f"{writing.car}: nothing written: the clicks for {where} lie outside what was tested; --inside looks for "
+            "the best on tested ground, --outside writes these all the same"
+        )
+        return code or 1
+    changes = call.workbench().library.write_settings(writing.car, found.settings)
     code = call.show(found, plot, {"written": [{"table": c.table, "old": c.old, "new": c.new} for c in changes]})
     for change in changes:
         call.say(f"[{change.table}]  {change.old or '(nothing)'}  ->  {change.new}")
     call.say(
-        f"{car}: {len(changes)} line{'' if len(changes) == 1 else 's'} written"
+        f"{writing.car}: {len(changes)} line{'' if len(changes) == 1 else 's'} written"
         if changes
-        else f"{car}: nothing to write, it says so already"
+        else f"{writing.car}: nothing to write, it says so already"
     )
     return code

@@ -94,6 +94,12 @@ class TestFound:
         assert not found.reached[0].kept
         assert found.reached[0].after < found.reached[0].before
         assert "not kept by any clicks searched; beside damping, the front spring" in said(found)
+        assert (found.outside, "--inside" in said(found)) == ((), False)
+        far = replace(found, standing=dict.fromkeys(found.standing, "outside"))
+        assert far.outside == tuple(far.turned)
+        assert "front left and front right" in said(far) or "rear left and rear right" in said(far)
+        assert "lie outside what was tested; --inside stays on tested ground" in said(far)
+        assert {one["standing"] for one in far.to_dict()["choices"]} == {"outside"}
 
     def test_a_car_that_goes_over_is_told_so_and_never_that_its_clicks_are_the_nearest(self, bench):
         found = ask(bench, "nose slower than 900 mm/s")

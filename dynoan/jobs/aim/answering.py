@@ -56,6 +56,7 @@ class AimAnswer(Answer):
     reached: tuple[AimReached, ...]
     compared: ComparedBlock  #: all figures, what is on the car first
     searched: int  #: settings that were run
+    standing: Mapping[str, str]  #: of the clicks found, by corner: "tested", "between" or "outside"
 
     @property
     def turned(self) -> dict[str, dict[str, int]]:
@@ -72,6 +73,11 @@ class AimAnswer(Answer):
     def settings(self) -> dict[str, CornerSetting]:
         """What goes on each corner, as its shock counts."""
         return {n: CornerSetting(c.pack or "", c.clicks) for n, c in self.chosen.corners.items() if n in self.turned}
+
+    @property
+    def outside(self) -> tuple[str, ...]:
+        """Corners whose clicks change to some outside what was tested."""
+        return tuple(name for name in self.turned if self.standing[name] == "outside")
 
     @property
     def worth(self) -> bool:
@@ -99,7 +105,8 @@ class AimAnswer(Answer):
                  "kept": r.kept, "sure": r.sure} for r in self.reached
             ],
             "choices": [
-                {"where": name, "pack": c.pack, "clicks": dict(c.clicks), "change": self.turned.get(name, {})}
+                {"where": name, "pack": c.pack, "clicks": dict(c.clicks), "change": self.turned.get(name, {}),
+                 "standing": self.standing[name]}
                 for name, c in self.chosen.corners.items()
             ],
             "compared": self.compared.to_dict(("as on the car", "chosen")), "cautions": CAUTIONS,
@@ -147,6 +154,7 @@ def answer(bench: Workbench, question: AimQuestion, watch: Watch = unwatched) ->
     return AimAnswer(
         question, car, chosen, surfaces[0].name, (runs[0], runs[1]), reached,
         launch_block(surfaces[0].name, runs, (True, False)), searched,
+        {name: curve.standing for name, curve in best.curves.items()},
         warnings=once([*said_of(bench, car), *said, *(w for run in runs for w in run.warnings)]),
     )  # fmt: skip
 

@@ -23,7 +23,7 @@ from dynoan.jobs.choose.ranking import Chosen, ChosenPlan, counted_plan, rank
 from dynoan.jobs.measures import Measure, as_dict
 from dynoan.library.car_edit import CornerSetting
 from dynoan.model.banded import Banded
-from dynoan.model.car import AXLES, Car, axle_of
+from dynoan.model.car import AXLES, Car, Corner, axle_of
 from dynoan.model.curve import DIRECTIONS
 
 if TYPE_CHECKING:
@@ -75,6 +75,12 @@ class ChooseAnswer(Answer):
             for chosen in self.best
             for name, clicks in chosen.clicks.items()
         }
+
+    @property
+    def outside(self) -> tuple[str, ...]:
+        """Corners on which the best puts clicks outside what was tested, and others than stand there."""
+        far = [c for chosen in self.best if chosen.choice.standing == "outside" for c in chosen.clicks]
+        return tuple(c for c in far if not _stands(self.car.corners[c], self.settings[c]))
 
     @property
     def fits(self) -> bool:
@@ -175,6 +181,11 @@ def _left_out(car: Car, wish: RatioWish, places: Sequence[Group]) -> tuple[str, 
     where = car.file or car.name
     words = "no target is set, so nothing is chosen for it; write"
     return tuple(f"{axle}: {words} [targets.{axle}] in {where}" for axle in AXLES if axle not in chosen)
+
+
+def _stands(corner: Corner, setting: CornerSetting) -> bool:
+    """Return whether a corner has a setting already."""
+    return corner.pack == setting.pack and dict(corner.clicks) == dict(setting.clicks)
 
 
 def nested(flat: Mapping[SecantKey, float]) -> dict[str, dict[str, float]]:

@@ -71,7 +71,14 @@ _ELSEWHERE = {
 
 def verdict(answer: AimAnswer, units: Shown = "metric") -> str:
     """Return whether the turn is worth it, in words; where a limit is not kept, what else has a say."""
-    return " ".join(filter(None, (_over(answer), _turn(answer), *_not_kept(answer, units))))
+    return " ".join(filter(None, (_over(answer), _turn(answer), _outside(answer), *_not_kept(answer, units))))
+
+
+def _outside(answer: AimAnswer) -> str:
+    if not answer.outside:
+        return ""
+    where = " and ".join(CORNER_NAMES[name] for name in answer.outside)
+    return f"The clicks chosen for {where} lie outside what was tested; --inside stays on tested ground."
 
 
 def _over(answer: AimAnswer) -> str:
