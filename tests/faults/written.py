@@ -56,9 +56,10 @@ class Garage:
         self.choose, self.came = random.Random(seed), Counter[str]()
         log = str(DEMO / "travel" / "kestrel_launch_1.csv")
         self.commands: list[Sequence[str]] = [
-            *(("choose", "kestrel", "--axle", axle, "--rebound-low", ratio, "--write", "--outside") for axle, ratio in WANTED),
+            *(("choose", "kestrel", "--axle", axle, "--rebound-low", ratio, "--write", "--outside")
+              for axle, ratio in WANTED),
             ("learn", log, "--car", "kestrel", "--surface", "loose", "--write"),
-        ]
+        ]  # fmt: skip
         self.whole: dict[Sequence[str], str] = {}  #: what each leaves in the car's file
         self.took: dict[Sequence[str], float] = {}
 
