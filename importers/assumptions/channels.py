@@ -55,6 +55,11 @@ SPIKE_SHARE = 0.1
 #: [1] more of them than this share of the samples are noise, which the fit measures; judged: one in a hundred is a
 #: loose plug, more is the channel
 SPIKES_FEW = 0.01
+#: [1] a spike is at least so many times as far off its neighbours as samples usually are, in standard deviations;
+#: judged: beyond what noise reaches once in a million samples
+SPIKE_NOISE = 6.0
+#: [1] standard deviation of normal noise over its median magnitude, by which spikes are counted; numerics: 1 / 0.6745
+NORMAL_MAD = 1.4826
 #: [1] share of rows that must hold a channel; judged: gaps are bridged, a channel that is mostly gaps is none
 PRESENT_SHARE = 0.5
 #: [rows] and how many at least; judged: of fewer nothing is known but their mean

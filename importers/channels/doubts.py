@@ -8,6 +8,7 @@ from itertools import chain
 import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
+from dynoan.model.ranks import median
 from importers.assumptions.channels import (
     CLIPPED_HELD,
     CLIPPED_NEAR,
@@ -16,7 +17,9 @@ from importers.assumptions.channels import (
     CLIPPED_SHARE,
     CYCLE_SAMPLES,
     EVEN_STEP,
+    NORMAL_MAD,
     PROBE_SAMPLES,
+    SPIKE_NOISE,
     SPIKE_SHARE,
     SPIKES_FEW,
     STROKE_PERCENTILES,
@@ -111,8 +114,19 @@ def _spikes(force: FloatArray) -> list[str]:
     count = int(np.sum(lone & calm))
     if not 0 < count < SPIKES_FEW * len(force) + 1:
         return []
-    most = float(np.max(far[lone & calm]))
+    beyond = lone & calm & (far > SPIKE_NOISE * _noise(force))
+    count = int(np.sum(beyond))
+    if not count:
+        return []
+    most = float(np.max(far[beyond]))
     return [f"force has {count} lone spike{'s' if count > 1 else ''} of up to {most:.0f} N beside its neighbours"]
+
+
+def _noise(force: FloatArray) -> float:
+    """Return how far samples usually lie off the middle of their neighbours, as a standard deviation. [N]"""
+    off = np.abs(force[1:-1] - 0.5 * (force[:-2] + force[2:]))
+    known = off[np.isfinite(off)]
+    return NORMAL_MAD * median(known) if len(known) else 0.0
 
 
 def _spans(x: FloatArray, least: float, percentiles: tuple[float, float]) -> bool:

@@ -7,10 +7,10 @@ import re
 import numpy as np
 
 from dynoan.errors import ReadError
+from importers.channels.nominal_rate import motions_of
 from importers.header import HeaderColumn
 from importers.parts import SweepPart
 from importers.patterns import regex
-from importers.stated import stated_motions
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
@@ -43,7 +43,7 @@ def refuse_lacking(part: SweepPart) -> None:
 def _static(part: SweepPart) -> ReadError | None:
     """Return the refusal of force over position without time, one way or there and back; None for any other part."""
     channels = part.roles.channels
-    told = part.facts.rate or part.table.options.rate or any(stated_motions(part.facts.lines, part.table.grid.decimal))
+    told = part.facts.rate or part.table.options.rate or any(motions_of(part))
     if {"time", "velocity"} & set(channels) or "displacement" not in channels or told:
         return None
     x = part.values[channels["displacement"].index]

@@ -10,28 +10,27 @@ from importers.assumptions.channels import CLOSED_CYCLE, CROSSED, NOMINAL_AGREES
 from importers.channels.motion_kind import top_speed
 from importers.channels.probe import Probe
 from importers.channels.rate import SampleRate
-from importers.stated import StatedFacts, stated_motions
+from importers.parts import SweepPart
+from importers.stated import StatedMotions, facts_of_lines, stated_motions
 
 _FEWEST = 4  #: samples that a turn has at the least
 
 
-def nominal_rate(facts: StatedFacts, probe: Probe, decimal: str) -> SampleRate | None:
+def nominal_rate(part: SweepPart, probe: Probe) -> SampleRate | None:
     """Return the rate at which a block's travel has the speed or the frequency that its lines state.
 
     Its samples are taken as evenly spaced in time. None where nothing is stated, or it states no whole cycle.
 
     Parameters
     ----------
-    facts
-        Of the block.
+    part
+        The block.
     probe
         Its channels in SI.
-    decimal
-        Mark of the decimals in its lines.
     """
     if not probe.has("displacement") or probe.has("velocity") or len(probe.stretches) > 1:
         return None
-    x, said = probe.joined("displacement"), stated_motions(facts.lines, decimal)
+    x, said = probe.joined("displacement"), motions_of(part)
     by_speed = _by_speed(x, said.speed.amount) if said.speed else None
     by_cycles = _by_cycles(x, said.frequency.amount) if said.frequency else None
     rate, motion = (by_cycles, said.frequency) if by_cycles else (by_speed, said.speed)
@@ -42,6 +41,13 @@ def nominal_rate(facts: StatedFacts, probe: Probe, decimal: str) -> SampleRate |
         both = f"'{motion.line}' and '{said.speed.line}'"
         warnings.append(f"{both} do not agree with the travel; the first was believed")
     return SampleRate(rate, f"{rate:.4g} Hz, at which the travel has the stated '{motion.line}'", tuple(warnings))
+
+
+def motions_of(part: SweepPart) -> StatedMotions:
+    """Return what a block's own lines state of how fast the rig ran; what the file's do where they state nothing."""
+    decimal = part.table.grid.decimal
+    own = stated_motions(facts_of_lines(part.table.own, decimal).lines, decimal)
+    return own if any(own) else stated_motions(part.facts.lines, decimal)
 
 
 def _by_speed(x: FloatArray, speed: float) -> float | None:

@@ -64,7 +64,7 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     refuse_channels(part, raw, scaled.scales)
     rate = rate_of_trace(raw, scaled, stated)
     if rate.hertz is None:
-        rate = nominal_rate(part.facts, scaled.probe, part.table.grid.decimal) or rate
+        rate = nominal_rate(part, scaled.probe) or rate
     signs = _signs(part, scaled, rate.hertz)
     values = _values(part, raw, scaled, signs)
     v = scaled.probe.velocity(rate.hertz or 1.0)

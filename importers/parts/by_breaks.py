@@ -14,7 +14,7 @@ from importers.parts.cycle_clock import with_cycles_on_one_clock
 from importers.parts.part import SweepPart
 from importers.parts.told import told
 from importers.patterns import regex
-from importers.stated import facts_of_lines
+from importers.stated import StatedFacts, facts_of_lines, stated_motions
 from importers.tables import RowBreak
 from importers.words.directions import direction_of
 from importers.words.spelling import plain, word_set
@@ -58,15 +58,23 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
     if not cuts:
         yield part
         return
-    notes = {b.row: b.lines for b in places}
+    notes, decimal = {b.row: b.lines for b in places}, part.table.grid.decimal
     facts = part.facts
     for start, stop in zip([0, *cuts], [*cuts, part.rows], strict=True):
         lines = notes.get(start, ())
         if lines:
-            facts = told(facts_of_lines(lines, part.table.grid.decimal).over(facts), part.table.options)
+            facts = told(_over(facts_of_lines(lines, decimal), facts, decimal), part.table.options)
         label = lines[0].strip() if lines else f"rows {start + 1} to {stop}"
         piece = part.picked(slice(start, stop), label, facts)
         yield replace(piece, direction=direction_above(lines) or (None if _is_title(lines) else piece.direction))
+
+
+def _over(own: StatedFacts, earlier: StatedFacts, decimal: str) -> StatedFacts:
+    """Return a block's facts over earlier ones, whose motion is not this one's where it states its own."""
+    if not any(stated_motions(own.lines, decimal)):
+        return own.over(earlier)
+    still = {key: line for key, line in earlier.lines.items() if not any(stated_motions({key: line}, decimal))}
+    return own.over(replace(earlier, lines=still))
 
 
 def _phases(part: SweepPart, breaks: Sequence[RowBreak]) -> list[int]:

@@ -43,5 +43,6 @@ def _directed(column: HeaderColumn, way: str) -> HeaderColumn:
 
 
 def _name(text: str) -> str:
-    """Return a column's name without its unit."""
-    return re.sub(r" (?:n|kn|dan|lbf?|lbs|kgf?|kp)$", "", plain(re.sub(r"[\[(].*", "", text)))
+    """Return a column's name without its unit and the word for a peak."""
+    bare = re.sub(r" (?:n|kn|dan|lbf?|lbs|kgf?|kp)$", "", plain(re.sub(r"[\[(].*", "", text)))
+    return re.sub(r"^(?:max|peak)\.? | (?:max|peak)\.?$", "", bare)

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from dynoan.model.importing import DateOrder, ReadOptions
 from dynoan.model.shock import ADJUSTERS
+from dynoan.model.warned import CountedFromSoft
 from importers.parts.part import ColumnRoles, SweepPart
 from importers.stated import FROM_SOFT, StatedFacts, contradictions, counts_from_soft, facts_of_lines, facts_of_name
 from importers.tables import ParsedTable, is_day_column
@@ -26,12 +27,21 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     date = stated.date or named.date or table.day or _day_in_column(table, table.texts)
     soft = any(counts_from_soft(plain(c.text)) for c in table.columns if c.role in ADJUSTERS or c.clicks)
     maybe = named.warnings if not (stated.clicks or table.options.clicks) else ()
-    warnings = (*stated.warnings, *((FROM_SOFT,) if soft else ()), *warnings, *maybe)
+    warnings = (*_naming_counted(stated), *((FROM_SOFT,) if soft else ()), *warnings, *maybe)
     facts = replace(stated.over(named), date=date, warnings=warnings)
     if not (date or facts.swappable):
         day = next(filter(None, map(swappable_date, _days_of_first_row(table, table.texts))), None)
         facts = replace(facts, swappable=day, day_first=day is not None and table.grid.decimal == ",")
     return told(facts, table.options)
+
+
+def _naming_counted(facts: StatedFacts) -> tuple[str, ...]:
+    """Return the warnings of facts, with the adjusters that are counted from soft named where others are not."""
+    soft = [name for name, end in facts.counted.items() if name and end == "from soft" and name in facts.clicks]
+    if not soft or {*facts.counted.values()} != {"from soft", "from closed"}:
+        return facts.warnings
+    named = CountedFromSoft(FROM_SOFT.replace("clicks from soft", f"the clicks of {' and '.join(soft)} from soft"))
+    return tuple(named if w == FROM_SOFT else w for w in facts.warnings)
 
 
 def with_gas_of_columns(facts: StatedFacts, roles: ColumnRoles) -> StatedFacts:

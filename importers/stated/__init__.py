@@ -9,7 +9,7 @@ from importers.stated.facts import StatedFacts, contradictions, merged
 from importers.stated.file_name import direction_of_name, facts_of_name
 from importers.stated.from_soft import FROM_SOFT, counts_from_soft
 from importers.stated.lines import facts_of_lines
-from importers.stated.motion import stated_motions
+from importers.stated.motion import StatedMotions, stated_motions
 from importers.stated.one_knob import clicks_alone
 from importers.stated.positive import contradicted, statements
 from importers.stated.quantities import quantity
@@ -19,6 +19,7 @@ __all__ = [
     "FROM_SOFT",
     "RAW_UNIT",
     "StatedFacts",
+    "StatedMotions",
     "StatedScale",
     "clicks_alone",
     "contradicted",

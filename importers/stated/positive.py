@@ -9,14 +9,26 @@ from typing import NamedTuple
 from importers.header import describe_column
 from importers.patterns import regex
 from importers.words.directions import direction_of
-from importers.words.spelling import plain
+from importers.words.spelling import plain, word_set
 
-_POSITIVE = r"(?:positive?[snr]?|positiv[oaei]?|positifs?|positives?|\+ve|\+|plus|pos)"
-_NEGATIVE = r"(?:negative?[snr]?|negativ[oaei]?|negatifs?|negatives?|-ve|-|minus|neg)"
-_UP = regex(rf"(?:^|\s){_POSITIVE}(?:\s|$)")
-_DOWN = regex(rf"(?:^|\s){_NEGATIVE}(?:\s|$)")
+_POSITIVE = (
+    r"(?:positive?[snr]?|positiv[oaeit]?|positifs?|positives?|positie(?:f|ve)|positiivi\w*|dodatni\w*|kladn\w*|pozit\w*"
+    r"|положительн\w*|\+ve|\+|plus|pos)"
+)
+_NEGATIVE = (
+    r"(?:negative?[snr]?|negativ[oaeit]?|negatifs?|negatives?|negatie(?:f|ve)|negatiivi\w*|ujemn\w*|zaporn\w*"
+    r"|отрицательн\w*|-ve|-|minus|neg)"
+)
+#: Japanese and Chinese set no blanks; "correction" holds the sign too
+_UP = regex(rf"(?:^|\s){_POSITIVE}(?:\s|$)|(?<![補修校訂改更])正(?:$|\s|と|方向|值|値)|を正|プラス|为正|為正")
+_DOWN = regex(rf"(?:^|\s){_NEGATIVE}(?:\s|$)|(?<!抱)負(?:$|\s|と|方向|値)|を負|マイナス|为负")
 #: without any of these a line says nothing here
-_HINT = regex(r"(?i)pos|n[eé]g|plus|minus|[+-]")
+_HINT = regex(r"(?i)pos|poz|n[eé]g|plus|minus|[+-]|dodatn|ujemn|kladn|z[aá]porn|полож|отриц|正|負|负|プラス|マイナス")
+#: words for pull and push that are directions where a sign is spoken of, and may be others elsewhere
+_WAYS = {
+    "rebound": word_set("drag, veto, trek, tah, tahu, trekk, træk, húzás, çekme, 引張, 引っ, 拉力, 拉伸"),
+    "compression": word_set("tryck, puristus, druk, tlak, tlaku, trykk, tryk, nyomás, basma, 押し, 圧縮, 压力, 压缩"),
+}
 _BESIDE_CHANNEL = rf"{_POSITIVE}|{_NEGATIVE}|compress\w*|rebound|druckstufe|zugstufe|extension"
 _OTHER_WAY = {"compression": "rebound", "rebound": "compression"}
 _SIGNED = frozenset(("force", "velocity", "displacement"))
@@ -65,7 +77,7 @@ def _says(clause: str) -> list[Statement]:
     up, down = _UP.search(bare), _DOWN.search(bare)
     if not up and not down:
         return []
-    way = direction_of(bare)
+    way = direction_of(bare) or _pulled(bare)
     if way is None:
         return _both(bare)
     positive = way if up else _OTHER_WAY[way]
@@ -75,6 +87,16 @@ def _says(clause: str) -> list[Statement]:
         return [Statement(channel, positive) for channel in sorted(named)]
     channel = describe_column(0, " ".join(words)).channel
     return [Statement(channel if channel in _SIGNED else "all", positive)]
+
+
+def _pulled(bare: str) -> str | None:
+    """Return the direction of a word for pull or push; None of none, of both, or beside a sign that may be a dash."""
+    if _MARKS & {*bare.split()}:
+        return None
+    # Two characters are a word where no blanks are set.
+    words = {part for word in bare.split() for part in (word, word[:2] if not word.isascii() else word)}
+    ways = [way for way, known in _WAYS.items() if words & known]
+    return ways[0] if len(ways) == 1 else None
 
 
 def _bare(clause: str) -> str:

@@ -41,7 +41,8 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         " laser, slag, asema, siirtymä, liike, dráha, posuv, poloha, zdvih, elmozdulás, út, löket, перемещение, ход,"
         " положение, konum, yol, yer değiştirme, strok,"
         " dist, distance, distancia, 位移, 行程, 位置, 변위, 스트로크, 위치, μετατόπιση, διαδρομή, θέση,"
-        " bevægelse, forskyvning, posisjon, förskjutning, forflytning, uitslag, positie, verplaatsing, położenie,"
+        " einfederweg, ausfederweg, affondamento, bevægelse, forskyvning, posisjon, förskjutning, forflytning,"
+        " uitslag, positie, verplaatsing, położenie,"
         " droga, pomak, hod, deplasare, cursa, cursă, poziție, asend, lägesgivare, переміщення, положення, преместване"
     ),
     "time": word_set(

@@ -21,7 +21,7 @@ COMPRESSION = word_set(
     " ugięcie, compresia, compresión, compressão, compressione, indad, inåt, inåtgående, compressing,"
     " shortening, sisäänjousto, surve, saspiešana, suspaudimas, compresie, comprimare, kokkusurumine,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn,"
-    " druckst, druckstf,"
+    " druckst, druckstf, einfederweg, affondamento,"
     " squeezed, pushed, sisäänvaimennus, drukkracht, dobiciu, ściśnięty, стиск, стискання, стисканні, свиване"
 )
 REBOUND = word_set(

@@ -54,3 +54,15 @@ def test_an_angle_is_time_where_the_turns_are_stated(said):
     sweep = read(f"{said}\nAngle (deg),Position (mm),Force (N)\n", angle % 360, 1e3 * x, force)
     assert sweep.rate == pytest.approx(180 * HERTZ)
     assert any("time is from 'Angle (deg)' and the 96 turns a minute" in warning for warning in sweep.warnings)
+
+
+def test_each_block_has_the_frequency_that_stands_above_it():
+    texts = []
+    for hertz in (0.5, 1, 2):
+        angle = np.arange(0, 721, 3.0)
+        speed = 2 * np.pi * hertz * HALF * np.sin(np.radians(angle))
+        columns = zip(-1e3 * HALF * np.cos(np.radians(angle)), 4000 * speed + 130, strict=True)
+        rows = "".join(f"{x:.3f},{f:.1f}\n" for x, f in columns)
+        texts.append(f"Frequency {hertz} Hz\nDisplacement (mm),Force (N)\n{rows}")
+    sweeps = read_bytes("\n".join(texts).encode(), "blocks.csv")
+    assert [s.rate for s in sweeps] == pytest.approx([60, 120, 240], rel=1e-3)

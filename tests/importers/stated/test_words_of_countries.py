@@ -6,7 +6,7 @@ import pytest
 
 from dynoan.model.importing import ReadOptions
 from dynoan.reading import read_bytes
-from importers.stated import facts_of_lines
+from importers.stated import facts_of_lines, statements
 
 TABLE = "Speed (mm/s){0}Compression (N){0}Rebound (N)\n{1}"
 ROWS = [(50, 300, 420), (100, 480, 700), (200, 700, 1010)]
@@ -99,3 +99,28 @@ def test_parts_of_a_click_are_told_and_not_taken(line):
 )
 def test_what_are_no_parts_of_a_click(line, clicks):
     assert (dict(read(line).clicks), read(line).warnings) == (clicks, ())
+
+
+def test_the_adjuster_that_is_counted_from_soft_is_named_where_another_is_not():
+    (warning,) = read("Compression: 4 clicks from closed\nRebound: 6 clicks from open").warnings
+    assert warning == "the file counts the clicks of r from soft; the shock's file must say so too"
+    (warning,) = read("Compression: 4 clicks from open\nRebound: 6 clicks from open").warnings
+    assert warning == "the file counts clicks from soft; the shock's file must say so too"
+
+
+@pytest.mark.parametrize(
+    ("line", "way"),
+    [
+        ("Rozciąganie dodatnie", "rebound"), ("Drag positivt", "rebound"), ("Veto positiivinen", "rebound"),
+        ("Trek positief", "rebound"), ("Tah kladný", "rebound"), ("引張正", "rebound"),
+        ("伸び側を正とする", "rebound"), ("圧縮正", "compression"), ("Puristus positiivinen", "compression"),
+        ("Tlak záporný", "rebound"),
+    ],
+)  # fmt: skip
+def test_which_way_is_positive(line, way):
+    assert statements([line]) == {"all": way}
+
+
+@pytest.mark.parametrize("line", ["ガス力補正", "Drag 12 N", "Pressure: positive 4 bar", "Seal drag - 5 N"])
+def test_what_says_no_sign(line):
+    assert statements([line]) == {}
