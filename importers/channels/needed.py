@@ -55,7 +55,7 @@ def _static(part: SweepPart) -> ReadError | None:
         "force over position without time, one way or there and back: a static test of gas or spring, "
         "which holds no damping",
         where=part.name,
-        hint="a record in time needs its time column or --rate 'NUMBER Hz'",
+        hint="a record in time needs its time column, --rate 'NUMBER Hz' or a line such as 'Frequency: 1.6 Hz'",
     )
 
 

@@ -132,7 +132,8 @@ def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs
         raise ReadError(
             "no velocity, no time and no sample rate, so velocity cannot be derived",
             where=part.name,
-            hint="give --rate 'NUMBER Hz' or --column time=NAME",
+            hint="give --rate 'NUMBER Hz' or --column time=NAME; of samples evenly spaced in time a line such as "
+            "'Frequency: 1.6 Hz' or 'Peak speed: 250 mm/s' above them will do",
         )
     follows = 1
     if probe.has("velocity", "displacement"):

@@ -12,10 +12,14 @@ import numpy as np
 from importers.header import HeaderColumn
 from importers.patterns import regex
 from importers.tables import ParsedTable
+from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.shock_names import corner_or_shock_in, side_in
+from importers.words.spelling import plain
 from importers.words.unit_text import clean_unit, is_unit
 
+#: what a word over the time says that the titles over the runs are: "Pack"
+_CALLED = TABLE_WORDS["pack"] | TABLE_WORDS["shock"]
 _MOTIONS = frozenset(("velocity", "displacement", "time"))
 #: a speed with its unit in a title or a column's name
 _SPEED = regex(r"(?<![\w.,])(\d+(?:[.,]\d+)?)[\s_]?([^\W\d_]+\s?/\s?[^\W\d_]+)(?![\w/])")
@@ -93,6 +97,7 @@ def _group(table: ParsedTable, first: int, stop: int, shared: Sequence[HeaderCol
     over = next((c.group for c in shared if c.group), "")
     if over and title and clicks_of(f"{over} {title}"):
         title = f"{over} {title}"  # "Clicks C/R" over the time, "4/4" over a run
+    called = (f"{over}: {title}",) if title and plain(over) in _CALLED else ()
     title = title or _clicks_named(own)
     speed = "" if any(c.channel in ("time", "velocity") for c in mine) else _speed_said(title, own)
     title = title or speed
@@ -101,7 +106,7 @@ def _group(table: ParsedTable, first: int, stop: int, shared: Sequence[HeaderCol
         table, rows=rows, values={i: x[:rows] for i, x in values.items()},
         texts={c.index: table.texts[c.index][:rows] for c in mine if c.index in table.texts},
         columns=tuple(c if c in mine else HeaderColumn(c.index, "") for c in table.columns),
-        own=(*table.own, *([f"Velocity: {speed}"] if speed else [title] if title else [])),
+        own=(*table.own, *called, *([f"Velocity: {speed}"] if speed else [title] if title else [])),
     )  # fmt: skip
     shock = names.pop() if len(names) == 1 else None
     return TableGroup(

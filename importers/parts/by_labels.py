@@ -10,7 +10,17 @@ from typing import NamedTuple
 from importers.header import HeaderColumn
 from importers.stated import clicks_alone
 from importers.tables import ParsedTable
-from importers.words.channels import CHANNEL_WORDS, EXTREMES, LESSER, MEANS, OTHER, SLOWING, SPEEDING, TOTAL
+from importers.words.channels import (
+    CHANNEL_WORDS,
+    EXTREMES,
+    LESSER,
+    MEANS,
+    OTHER,
+    SLOWING,
+    SPEEDING,
+    TABLE_WORDS,
+    TOTAL,
+)
 from importers.words.dates import date_of
 from importers.words.directions import direction_of
 from importers.words.shock_names import SIDES
@@ -23,6 +33,8 @@ _NO_RUN = (LESSER | EXTREMES | MEANS | OTHER | SPEEDING | SLOWING | TOTAL) | wor
     " off, on, offset, inner, outer, n, of, count"
 )
 
+#: what a word before the labels says that they are: "Pack;gravel;;tarmac;"
+_CALLED = TABLE_WORDS["pack"] | TABLE_WORDS["shock"]
 #: words of a column that holds two runs against one another
 _BETWEEN = word_set("diff, difference, differenz, delta, δ, ecart, diferencia, differenza, abweichung, ratio, balance")
 
@@ -59,6 +71,8 @@ def _of_label(table: ParsedTable, label: str, labels: dict[int, str], said: str)
     day = next(iter(days)) if len(days) == 1 else None
     table = replace(table, own=(*table.own, f"date: {day}")) if day else table
     table = replace(table, own=(*table.own, label)) if clicks_alone(label).clicks else table
+    over = next((c.group for c in table.columns if c.group and c.index not in labels), "")
+    table = replace(table, own=(*table.own, f"{over}: {label}")) if plain(over) in _CALLED else table
     table = _with_own_lines(table, label, {*labels.values()})
     side = label if {*plain(label).split()} <= SIDES else None
     return LabelledTable(replace(table, columns=columns, warnings=(*table.warnings, said)), label, side)

@@ -97,7 +97,11 @@ def _pressure(stem: str) -> float | None:
 
 def _temperature(stem: str) -> float | None:
     """Return the one temperature in a name: "FL 35degC". [°C]"""
-    found = re.findall(r"(?<![\w.])(\d{1,3}(?:\.\d+)?)\s?(?:°|deg)\s?([CF])(?![A-Za-z0-9])", stem.replace("_", " "))
+    bare = stem.replace("_", " ")
+    found = re.findall(r"(?<![\w.])(\d{1,3}(?:\.\d+)?)\s?(?:°|deg)\s?([CF])(?![A-Za-z0-9])", bare)
+    # No adjuster has so many clicks that "35C" were one of compression.
+    if not found and not re.search(r"\d\s?[Rr](?![A-Za-z0-9])", bare):
+        found = re.findall(r"(?<![\w.])([3-9]\d|1[0-4]\d)([CF])(?![A-Za-z0-9])", bare)
     return quantity(f"{found[0][0]} °{found[0][1]}", "temperature", ".") if len(found) == 1 else None
 
 

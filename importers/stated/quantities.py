@@ -45,6 +45,11 @@ _BESIDE_UNITS = frozenset(
 _STROKE = regex(
     r"(?i)\b(?:stroke|hub|course|carrera|corsa)\s+(?:of\s+|=\s*)?(±\s*|\+\s?/?\s?-\s*)?(\d+(?:[.,]\d+)?\s*(?:mm|cm|m|in|inch(?:es)?|\"))(?![\w/])"
 )
+#: "crank of 50 mm stroke"
+_STROKE_BEHIND = regex(
+    r"(?i)(?<![\d.,/])(±\s*|\+\s?/?\s?-\s*)?(\d+(?:[.,]\d+)?\s?(?:mm|cm|in|inch(?:es)?|\"))\s(?:crank\s|dyno\s|rig\s)?"
+    r"(?:stroke|hub|course|carrera|corsa)(?!\s(?:damper|shock|sensor|left|remaining|available))\b"
+)
 #: words before a stroke that is not the one of the test
 NOT_THE_RIGS = frozenset(
     ("shock", "damper", "max", "maximum", "full", "available", "usable", "free", "sensor", "wheel")
@@ -110,8 +115,10 @@ def rate_in_words(line: str, decimal: str) -> float | None:
 
 def stroke_in_words(line: str, decimal: str) -> StatedStroke | None:
     """Return the rig's stroke that a sentence states, such as "Crank rig, stroke 2 in"."""
-    match = _STROKE.search(line)
-    if match is None or set(plain(line[: match.start()]).split()[-1:]) & NOT_THE_RIGS:
+    match, near = _STROKE.search(line), 1
+    if match is None:
+        match, near = _STROKE_BEHIND.search(line), 3  # "shock of 50 mm stroke"
+    if match is None or set(plain(line[: match.start()]).split()[-near:]) & NOT_THE_RIGS:
         return None
     stroke = quantity(match[2], "length", decimal)
     return None if stroke is None else StatedStroke(stroke * (2 if match[1] else 1), said=match[0])

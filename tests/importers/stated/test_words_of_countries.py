@@ -6,7 +6,7 @@ import pytest
 
 from dynoan.model.importing import ReadOptions
 from dynoan.reading import read_bytes
-from importers.stated import facts_of_lines, statements
+from importers.stated import facts_of_lines, facts_of_name, statements
 
 TABLE = "Speed (mm/s){0}Compression (N){0}Rebound (N)\n{1}"
 ROWS = [(50, 300, 420), (100, 480, 700), (200, 700, 1010)]
@@ -124,3 +124,29 @@ def test_which_way_is_positive(line, way):
 @pytest.mark.parametrize("line", ["ガス力補正", "Drag 12 N", "Pressure: positive 4 bar", "Seal drag - 5 N"])
 def test_what_says_no_sign(line):
     assert statements([line]) == {}
+
+
+@pytest.mark.parametrize(
+    ("name", "temperature"), [("RL-02_gravel_35C.csv", 35.0), ("RL-02 110F.csv", 43.33), ("RL-02_35C_20R.csv", None),
+                              ("RL-02_8C.csv", None)]
+)  # fmt: skip
+def test_a_temperature_in_a_name(name, temperature):
+    found = facts_of_name(name).temperature
+    assert found == (None if temperature is None else pytest.approx(temperature, abs=0.01))
+
+
+@pytest.mark.parametrize(
+    ("line", "stroke"), [("Crank with 50 mm stroke", 0.05), ("±25 mm stroke", 0.05), ("120 mm stroke damper", None),
+                         ("shock of 2 in stroke", None), ("2 in stroke", 0.0508)]
+)  # fmt: skip
+def test_a_stroke_behind_its_number(line, stroke):
+    assert facts_of_lines([line]).stroke == (None if stroke is None else pytest.approx(stroke))
+
+
+@pytest.mark.parametrize("over", ["Pack;gravel;;tarmac;", "Shock;FL-1;;FL-2;"])
+def test_what_groups_of_columns_are_called_by(over):
+    text = f"{over}\nVelocity (mm/s);Comp (N);Reb (N);Comp (N);Reb (N)\n" + "".join(
+        f"{v};{c};{r};{c + 50};{r + 60}\n" for v, c, r in ROWS
+    )
+    first, second = read_bytes(text.encode(), "groups.csv")
+    assert [s.pack or s.shock for s in (first, second)] == over.split(";")[1::2]
