@@ -95,6 +95,8 @@ class Guard:
         if scope["path"] == ENTRANCE or scope["path"].startswith("/static/"):
             return None
         if not self._keys.knows(headers.get("cookie", "")):
+            if self._keys.password is not None and "text/html" in headers.get("accept", ""):
+                return RedirectResponse(ENTRANCE, 303)  # where the password is asked
             return _no("This window was opened with an address of its own: run 'dynoan open' again and use that.", 403)
         return None
 

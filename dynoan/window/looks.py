@@ -111,13 +111,18 @@ def card_of(file: DroppedFile, found: LookAnswer, units: Shown) -> Card:
         digest = hashlib.sha256(data).hexdigest()
         return Card(file, (), spoken(one.fault) or None, (), (), digest, False, "", "", "", {}, described=one)
     return Card(
-        file, tuple(_run(one, units) for one in found.sweeps), None if found.error is None else spoken(found.error),
-        found.asks, tuple(spoken(t) for t in found.warnings),
+        file, tuple(_run(one, units) for one in found.sweeps), _of_card(found.error, file.name),
+        found.asks, tuple(spoken(t).removeprefix(f"{file.name}: ") for t in found.warnings),
         hashlib.sha256(data).hexdigest() if data else "", False,
         (first.shock if first else said.get("shock")) or "", (first.pack if first else said.get("pack")) or "",
         (first.date if first else said.get("date")) or "", dict(first.clicks) if first else {},
         found.error is not None and _is_log(data, file.name),
     )  # fmt: skip
+
+
+def _of_card(text: str | None, name: str) -> str | None:
+    """Return an error or a doubt without the name of its file, which heads the card."""
+    return None if text is None else spoken(text).removeprefix(f"{name}: ")
 
 
 def _is_log(data: bytes, name: str) -> bool:

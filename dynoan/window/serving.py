@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from dynoan.window.api import Asks
 
 HERE = "127.0.0.1"
+ALL_ADDRESSES = ("0.0.0.0", "::")
 FIRST_PORT, PORTS = 8320, 40  #: where to begin to look for a free port, and how many to try
 HOME_LIBRARY = "dynoan library"
 
@@ -77,13 +78,12 @@ def serve(library: Library, wanted: WindowAsked, asks: Asks, tell: Callable[[Ope
     """
     keep_small()
     listening = _listen(wanted.host or HERE, wanted.port)
-    host, port = wanted.host or HERE, listening.getsockname()[1]
+    names, port = names_of(wanted.host), listening.getsockname()[1]
     password = secrets.token_urlsafe(9) if wanted.host is not None else None
-    names = {host, *(() if wanted.host is not None else (HERE, "localhost"))}
     keys = Keys(frozenset(f"{name}:{port}" for name in names), port, password=password)
     desk = Desk(library)
     desk.units = wanted.units
-    address = f"http://{host}:{port}{ENTRANCE}?token={keys.token}"
+    address = f"http://{names[0]}:{port}{ENTRANCE}?token={keys.token}"
     tell(Opened(address, library.path, password))
     if wanted.browser and not webbrowser.open(address):
         print("No browser would open; type that address into one.", file=sys.stderr)
@@ -97,6 +97,32 @@ def serve(library: Library, wanted: WindowAsked, asks: Asks, tell: Callable[[Ope
             uvicorn.Server(config).run(sockets=[listening])
     finally:
         desk.close()
+
+
+def names_of(host: str | None) -> tuple[str, ...]:
+    """Return what a browser may call the window by, without the port; the first is the one that is told.
+
+    Parameters
+    ----------
+    host
+        The address that it listens on; None for this machine alone. One that stands for all addresses of the machine
+        is called by each of them.
+    """
+    if host is None:
+        return (HERE, "localhost")
+    if host not in ALL_ADDRESSES:
+        return (_in_address(host),)
+    own, found = socket.gethostname().lower(), list[str]()
+    with contextlib.suppress(OSError), socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as outward:
+        outward.connect(("192.0.2.1", 9))  # nothing is sent: it tells by which address this machine would
+        found.append(outward.getsockname()[0])
+    with contextlib.suppress(OSError):
+        found += [str(info[4][0]).partition("%")[0] for info in socket.getaddrinfo(own, None)]
+    return tuple(dict.fromkeys([*map(_in_address, found), HERE, "localhost", own, f"{own}.local"]))
+
+
+def _in_address(host: str) -> str:
+    return f"[{host}]" if ":" in host else host.lower()
 
 
 def _listen(host: str, port: int | None) -> socket.socket:

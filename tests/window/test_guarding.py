@@ -6,7 +6,7 @@ import socket
 import pytest
 
 from dynoan.window import guarding
-from dynoan.window.serving import _listen
+from dynoan.window.serving import _listen, names_of
 from tests.window.conftest import BASE, DEMO, HOST
 
 RUN = DEMO / "dyno" / "FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv"
@@ -128,6 +128,8 @@ def test_a_stranger_needs_the_password_where_others_can_come(window):
     assert 'type="password"' in stranger.get("/enter").text
     assert stranger.post("/enter", data={"password": "wrong"}, headers={"Origin": BASE}).status_code == 403
     assert stranger.get("/files").status_code == 403
+    led = stranger.get("/files", headers={"Accept": "text/html,*/*"})
+    assert (led.status_code, led.headers["location"]) == (303, "/enter")
     assert stranger.post("/enter", data={"password": "right"}, headers={"Origin": BASE}).status_code == 303
     assert stranger.get("/files").status_code == 200
 
@@ -149,3 +151,12 @@ def test_then_leads_only_to_pages_of_this_window(window):
     for evil in ("//evil.example", "https://evil.example", "/\\evil.example", "javascript:alert(1)"):
         answer = window.post("/units", {"units": "us", "then": evil}, follow_redirects=False)
         assert answer.headers["location"] == "/"
+
+
+def test_a_window_that_listens_on_all_addresses_answers_to_each_of_them():
+    names = names_of("0.0.0.0")
+    assert {"127.0.0.1", "localhost", socket.gethostname().lower()} <= {*names}
+    assert "0.0.0.0" not in names
+    assert names_of("192.0.2.7") == ("192.0.2.7",)
+    assert names_of("::1") == ("[::1]",)
+    assert names_of(None) == ("127.0.0.1", "localhost")

@@ -24,7 +24,7 @@ function begin() {
   addEventListener("popstate", () => location.reload());
 
   const chart = new Chart(document.getElementById("chart"), units, (velocity, values) => {
-    under.replaceChildren(el("b", { text: velocity === null ? "Point at the picture, or use the arrow keys" : withUnit(velocity, "velocity") }),
+    under.replaceChildren(el("b", { text: velocity === null ? "Touch or point at the picture, or use the arrow keys" : withUnit(velocity, "velocity") }),
       ...values.map((v, i) => el("span", {}, el("i", { class: "swatch s" + i }),
         v ? withUnit(v.force, "force") + " (" + number(v.low, "force") + " to " + number(v.high, "force") + ")" : "beyond its tests")));
   });
