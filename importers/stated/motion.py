@@ -14,7 +14,11 @@ _SPEED = regex(
     r"\b(?:velocity|vel|speed|v ?max|peak v|geschwindigkeit|pruefgeschwindigkeit|"
     r"vitesse|velocidade?|velocita|hastighet)\b"
 )
-_FREQUENCY = regex(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|frekvens|rpm|crank|drehzahl)\b")
+_FREQUENCY = regex(
+    r"\b(?:frequency|freq|(?:pruf|test|hub|kurbel|dreh|anregungs|antriebs)?frequenz|frequence|frecuencia|frequenza|frequencia"
+    r"|frekvens|frekvence|frekvencia|frekans|taajuus|czestotliwosc\w*|частота|(?:加振)?周波数|rpm|crank|drehzahl|otacky|varvtal"
+    r"|regime|toerental|obroty|回転数)\b"
+)
 _TURNS = regex(r"(?:^|\s)(?:rpm|u/min|1/min|tr/min|giri/min|r/min)(?:\s|$)")
 _UNMARKED = regex(r"(?P<key>[^\d]*[^\W\d_.])\s+(?P<value>\d[\d.,]*\s?[^\W\d]\S*)")
 #: words beside a frequency or a speed that is none of the motion
