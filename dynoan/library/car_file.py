@@ -9,7 +9,7 @@ from typing import Any
 from dynoan.errors import CallError, QuantityError, Spot
 from dynoan.library import car_axle_mass
 from dynoan.library.car_extras import extras_from
-from dynoan.library.car_keys import CORNER, LIKE, NEEDED, NUMBERS, OF_AXLE, QUANTITIES, TOP
+from dynoan.library.car_keys import CORNER, LIKE, NEEDED, NUMBERS, OF_AXLE, QUANTITIES, STANDS, TOP
 from dynoan.library.car_links import links_from
 from dynoan.library.faults import ManyFaults, key_in
 from dynoan.library.names import other_words, printable
@@ -36,12 +36,12 @@ def car_from_text(text: str, file: str, name: str | None = None, *, units: Shown
 
 
 def _in_place(data: Mapping[str, Any], file: str) -> None:
-    """Refuse a corner's key at the top, where it would be of no corner."""
+    """Refuse a key at the top that stands in a table, where it would be of no corner or axle, and say in which."""
     # The first key that is none of the top's is told here or by what reads the table: no other is looked at.
     key = next((k for k in data if k not in TOP), None)
-    right = key and next((k for k in (key, *other_words(key)) if k in (*CORNER, *TOP)), None)
-    if key and right in CORNER:
-        place = "it stands under a corner, such as [fl], or under [front] and [rear] for both wheels"
+    right = next((k for k in (key, *other_words(key)) if k in STANDS or k in TOP), None) if key else None
+    if key and right in STANDS:
+        place = f"it stands {STANDS[right]}"
         slip = "" if right == key else f" (did you mean '{right}'?)"
         known = f"known here: {', '.join(TOP)}"
         said = f"unknown key{slip} at the top of the file: {place}"

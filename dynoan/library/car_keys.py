@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from dynoan.model.car import AXLES, CORNERS
+from dynoan.model.links import MEMBERS, STOPS
 
 TOP = ("wheelbase", "cg_height", "driven", "pitch_inertia", "roll_inertia", "wheel_radius", "front_drive",
         "antisquat", "instant_centre", "wheel_inertia", "axle_ratio", "wheelie_bar", "engine", "links", *AXLES,
@@ -30,6 +31,16 @@ LIKE = {"cg_height": ("510 mm", "20 in"), "wheel_radius": ("300 mm", "12 in"), "
 STAND_INS: Mapping[str, Any] = {"mass": "268 kg", "axle_mass": "536 kg", "unsprung": "34 kg",
                                 "spring": "45 N/mm", "spring_ratio": 0.95,
                                 "shock_ratio": 0.92, "grip": 0.8}  # fmt: skip
+#: where keys stand that people look for at the top of the file
+STANDS: Mapping[str, str] = {
+    **dict.fromkeys(CORNER, "under a corner, such as [fl], or under [front] and [rear] for both wheels"),
+    **dict.fromkeys((*OF_AXLE, *STOPS, "track", "axle_mass"), "under [front] and [rear]"),
+    **dict.fromkeys((*MEMBERS, "holes"), "under [links]"),
+    **dict.fromkeys(("grip", "roughness", "sliding_grip", "slip_stiffness", "load_sensitivity"),
+                    "under a surface, such as [surfaces.loose]"),
+    "torque": "under [links], where it says what holds the driving torque, or under [engine]",
+    **dict.fromkeys(("ratio", "limit", "inertia"), "under [engine]"),
+}  # fmt: skip
 #: the unit that lengths are written in, with its size in SI
 MILLIMETRES = ("mm", 1e-3)
 

@@ -10,7 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from dynoan.errors import QuantityError
-from dynoan.library.car_file import car_from_text
+from dynoan.library.car_file import car_from_data, car_from_text
 from dynoan.library.car_written import car_to_text
 from dynoan.library.shock_file import shock_from_text
 from dynoan.model.car import Car, Corner, Surface, Target, Targets
@@ -224,3 +224,14 @@ def test_adjusters_that_turn_the_same_are_refused_and_no_others(names):
     else:
         with pytest.raises(QuantityError, match="turns the same"):
             shock_from_text(text, "s.toml", "s")
+
+
+@pytest.mark.parametrize(
+    ("key", "place"),
+    [("track", r"under \[front\] and \[rear\]"), ("torque", r"under \[links\], .* or under \[engine\]"),
+     ("grip", r"under a surface, such as \[surfaces.loose\]"), ("unsprung", r"under a corner, such as \[fl\]"),
+     ("holes", r"under \[links\]")],
+)  # fmt: skip
+def test_a_key_at_the_top_that_stands_in_a_table_is_told_in_which(key, place):
+    with pytest.raises(QuantityError, match=f"at the top of the file: it stands {place}"):
+        car_from_data({key: "1"}, "cars/made.toml", "made")
