@@ -40,7 +40,7 @@ def _in_place(data: Mapping[str, Any], file: str) -> None:
     # The first key that is none of the top's is told here or by what reads the table: no other is looked at.
     key = next((k for k in data if k not in TOP), None)
     right = next((k for k in (key, *other_words(key)) if k in STANDS or k in TOP), None) if key else None
-    if key and right in STANDS:
+    if key and right is not None and right in STANDS:
         place = f"it stands {STANDS[right]}"
         slip = "" if right == key else f" (did you mean '{right}'?)"
         known = f"known here: {', '.join(TOP)}"

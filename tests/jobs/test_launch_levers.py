@@ -117,6 +117,14 @@ def closed(case, surface):
     return replace(case, car=replace(case.car, surfaces=case.car.surfaces | {surface.name: surface}))
 
 
+def test_that_is_said_too_where_the_torque_is_about_what_the_tyres_hold(bench):
+    for torque, said in ((700.0, False), (1000.0, True), (1800.0, False)):
+        case, run, surface = asked(bench, torque=torque)
+        told = [note for note in ground_notes(case, run, surface) if "rolls until its force" in note]
+        assert bool(told) == said, torque
+        assert all("about what the tyres hold" in note for note in told)
+
+
 def test_ground_that_nobody_described_is_unsure_where_wheels_slip(bench):
     """A file that states how the ground holds a spinning wheel closes the band; with a force nothing of it counts."""
     case, run, surface = asked(bench)
@@ -142,7 +150,7 @@ def test_pages_and_window_say_it_too(bench):
     said = launch_levers.blocks(found.levers, Look())[1].text
     assert said.startswith("On loose the driven wheels spin")
     assert launch_figures(found, "metric").decides == (said,)
-    told, table = _launch(CarPart(ratio=None, launch=found), "metric")
+    told, table, *_ = _launch(CarPart(ratio=None, launch=found), "metric")
     assert told.texts == (said,)
     assert said not in table.note
     assert drawn(found, {}, "metric")["decides"] == [said]

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from dynoan.analysis.launch.assumptions import MOST_STUCK
+from dynoan.analysis.launch.assumptions import AT_THE_EDGE, MOST_STUCK
+from dynoan.analysis.launch.drive import Drive
 from dynoan.analysis.launch.large.compare import Nominal, nominal
 from dynoan.analysis.launch.large.tyre import (
     LOAD_SENSITIVITIES,
@@ -72,11 +73,7 @@ def ground_notes(case: LaunchCase, asked: RunAsked, surface: Surface) -> tuple[s
         )
     if not slips(case, asked, surface):
         return tuple(out)
-    if asked.scene(case, surface).drive.foot is not None:
-        out.append(
-            f"how far a tyre rolls until its force has come in is left out, and {NO_BAND}: where wheels hop and "
-            "a driver holds a slip short of the one of most grip, it costs grip that the shocks could keep"
-        )
+    out += _rolling_in(case, asked.scene(case, surface).drive, surface)
     if surface.sliding_grip is None:
         low, high = (f"{100 * share:.0f}" for share in SLIDING_SHARES)
         out.append(
@@ -90,6 +87,22 @@ def ground_notes(case: LaunchCase, asked: RunAsked, surface: Surface) -> tuple[s
             f"to {high}"
         )
     return tuple(out)
+
+
+def _rolling_in(case: LaunchCase, drive: Drive, surface: Surface) -> Iterator[str]:
+    """Yield what tyres that bring in their force at once leave out, where that counts."""
+    said = f"how far a tyre rolls until its force has come in is left out, and {NO_BAND}"
+    over = float(drive.asked[-1]) * case.half.frame.mass / (surface.grip * case.half.driven_loads.static)
+    if drive.foot is not None:
+        yield (
+            f"{said}: where wheels hop and a driver holds a slip short of the one of most grip, it costs grip that the "
+            "shocks could keep"
+        )
+    elif AT_THE_EDGE[0] <= over <= AT_THE_EDGE[1]:
+        yield (
+            f"{said}: here, where the torque is about what the tyres hold, wheels may truly spin for less of the run, "
+            "and clicks decide more of it"
+        )
 
 
 def _of(case: LaunchCase, asked: RunAsked, surface: Surface) -> Nominal:
