@@ -36,6 +36,7 @@ class _SheetText(NamedTuple):
 
     title: str
     data: bytes
+    hidden: bool
 
 
 class ExcelImporter:
@@ -81,7 +82,7 @@ class ExcelImporter:
             sweeps = assemble_sweeps(tables, SourceFile(f"{name}, sheet '{sheet.title}'", digest, self.name))
             found += [_of_sheet(sweep, name, sheet.title) for sweep in sweeps]
         if found:
-            return measured_sheets(found)
+            return measured_sheets(found, [sheet.title for sheet, _ in held if sheet.hidden])
         nothing = ReadError("no sheet holds anything", where=name, hint="wanted a table of force and velocity")
         raise faults[0] if faults else nothing
 
@@ -110,9 +111,10 @@ def _is_other(head: bytes, name: str) -> bool:
 def _sheets(data: bytes, name: str) -> Iterator[_SheetText]:
     """Yield each sheet that holds anything."""
     try:
-        for title, text in _texts_of_others(data, name) if _is_other(data, name) else _texts_of_xlsx(data, name):
+        sheets = _texts_of_others(data, name) if _is_other(data, name) else _texts_of_xlsx(data, name)
+        for title, text, hidden in sheets:
             if text.strip():
-                yield _SheetText(title, (text + "\n").encode())
+                yield _SheetText(title, (text + "\n").encode(), hidden)
     except ReadError:
         raise
     except TooLongError:
@@ -125,7 +127,7 @@ def _sheets(data: bytes, name: str) -> Iterator[_SheetText]:
         ) from None
 
 
-def _texts_of_xlsx(data: bytes, name: str) -> Iterator[tuple[str, str]]:
+def _texts_of_xlsx(data: bytes, name: str) -> Iterator[tuple[str, str, bool]]:
     try:
         import openpyxl
     except ImportError:
@@ -140,10 +142,10 @@ def _texts_of_xlsx(data: bytes, name: str) -> Iterator[tuple[str, str]]:
         # What a sheet says of its size may be the largest there is, for a few cells.
         sheet.reset_dimensions()
         rows = _bounded(sheet.iter_rows(values_only=True), f"{name}, sheet '{sheet.title}'")
-        yield sheet.title, sheet_text(rows)
+        yield sheet.title, sheet_text(rows), sheet.sheet_state != "visible"
 
 
-def _texts_of_large(data: bytes, name: str) -> Iterator[tuple[str, str]]:
+def _texts_of_large(data: bytes, name: str) -> Iterator[tuple[str, str, bool]]:
     """Yield the sheets of an .xlsx that takes seconds to read, once it is known to be none that is refused."""
     counts = unpacked_counts(data)
     if counts.rows > MOST_ROWS:
@@ -175,7 +177,7 @@ def _bounded(rows: Iterable[Sequence[Any]], place: str) -> Iterator[Sequence[Any
         yield row
 
 
-def _texts_of_others(data: bytes, name: str) -> Iterator[tuple[str, str]]:
+def _texts_of_others(data: bytes, name: str) -> Iterator[tuple[str, str, bool]]:
     if find_spec("python_calamine") is None:
         extra = next((e for end, e in _EXTRAS.items() if name.lower().endswith(end)), "sheets")
         raise ReadError(

@@ -1,10 +1,10 @@
 """Reads a workbook in a process of its own, which a damaged or endless file may end without ending ours.
 
 Run by `excel` as a script with the cells that are read at most and the seconds of computing it may take: the file on
-standard input, one JSON object a sheet on standard output, its "title" and its "text" with tabs between cells; exit
-code 0 read, 3 damaged, 4 too many cells, 5 too little memory, 6 too much text. Read by python-calamine; without it a
-large .xlsx by openpyxl. Both can be led to take time or memory without bound, so that both are limited where the system
-can do that.
+standard input, one JSON object a sheet on standard output: its "title", its "text" with tabs between cells, whether it
+is "hidden". Exit code 0 read, 3 damaged, 4 too many cells, 5 too little memory, 6 too much text. Read by python-calamine;
+without it a large .xlsx by openpyxl. Both can be led to take time or memory without bound, so that both are limited
+where the system can do that.
 """
 
 from __future__ import annotations
@@ -66,8 +66,8 @@ def _limit(seconds: int) -> None:
         resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds + 1))
 
 
-def _sheets(data: bytes) -> Iterator[tuple[str, Iterable[Sequence[Any]]]]:
-    """Yield title and rows of each sheet that can hold a table; those of an .xlsx as openpyxl has them."""
+def _sheets(data: bytes) -> Iterator[tuple[str, Iterable[Sequence[Any]], bool]]:
+    """Yield title, rows and whether it is hidden of each sheet that can hold a table; an .xlsx as openpyxl has it."""
     try:
         import python_calamine
     except ImportError:
@@ -75,13 +75,14 @@ def _sheets(data: bytes) -> Iterator[tuple[str, Iterable[Sequence[Any]]]]:
 
         for sheet in openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True).worksheets:
             sheet.reset_dimensions()  # what a sheet says of its size may be the largest there is, for a few cells
-            yield sheet.title, sheet.iter_rows(values_only=True)
+            yield sheet.title, sheet.iter_rows(values_only=True), sheet.sheet_state != "visible"
         return
     book = python_calamine.load_workbook(io.BytesIO(data))
     for about in book.sheets_metadata:
         if about.typ == python_calamine.SheetTypeEnum.WorkSheet:
             rows = book.get_sheet_by_name(about.name).to_python(skip_empty_area=False)
-            yield about.name, map(_with_time, rows) if b"xl/" in data[:_HEAD] else rows
+            hidden = about.visible != python_calamine.SheetVisibleEnum.Visible
+            yield about.name, map(_with_time, rows) if b"xl/" in data[:_HEAD] else rows, hidden
 
 
 def _with_time(row: Sequence[Any]) -> Sequence[Any]:
@@ -106,8 +107,9 @@ def main(most_cells: int, seconds: int) -> int:
     _limit(seconds)
     left = [most_cells]
     try:
-        for title, rows in _sheets(sys.stdin.buffer.read()):
-            sys.stdout.write(json.dumps({"title": title, "text": sheet_text(_counted(rows, left))}) + "\n")
+        for title, rows, hidden in _sheets(sys.stdin.buffer.read()):
+            sheet = {"title": title, "text": sheet_text(_counted(rows, left)), "hidden": hidden}
+            sys.stdout.write(json.dumps(sheet) + "\n")
     except _TooManyError:
         return TOO_MANY
     except MemoryError:

@@ -17,13 +17,15 @@ _FILTERED = word_set(
 )
 
 
-def measured_sheets(found: Sequence[Sweep]) -> tuple[Sweep, ...]:
-    """Return the sweeps of a workbook's sheets without those that are no run of their own; each is told."""
+def measured_sheets(found: Sequence[Sweep], hidden: Sequence[str] = ()) -> tuple[Sweep, ...]:
+    """Return the sweeps of a workbook's sheets without those that are no run of their own, or hidden; each is told."""
     sheets = list(dict.fromkeys(one.source.part for one in found))
+    unseen = [part for part in sheets if any(f"{part}, ".startswith(f"{title}, ") for title in hidden)]
     wanted = [title for title in sheets if _has(title, WANTED)]
     means = [title for title in sheets if _has(title, MEANS)]
     left, out = list(found), tuple(found)
     for aside, why, least in (
+        (unseen, "it is hidden in the workbook; show it there to have it read", 1),
         (wanted, "by its name it holds what is wanted, not what was measured", 1),
         (means, "by its name it is the mean of the others", FEWEST_AVERAGED),
         (list(_filtered_again(found)), "it holds the same record filtered, and a filter's lag opens the loop", 1),

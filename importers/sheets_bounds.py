@@ -56,8 +56,8 @@ def _counts(pieces: Iterator[bytes]) -> tuple[int, int]:
     return rows, cells
 
 
-def read_apart(data: bytes, name: str, cells: int) -> Iterator[tuple[str, str]]:
-    """Yield title and text of a workbook's sheets as a process of its own reads them.
+def read_apart(data: bytes, name: str, cells: int) -> Iterator[tuple[str, str, bool]]:
+    """Yield title, text and whether it is hidden of a workbook's sheets as a process of its own reads them.
 
     Parameters
     ----------
@@ -96,7 +96,7 @@ def read_apart(data: bytes, name: str, cells: int) -> Iterator[tuple[str, str]]:
         raise _refused(f"the workbook is damaged ({fault})", name, "open and save it again, or save it as CSV")
     for line in done.stdout.splitlines():
         sheet = json.loads(line)
-        yield sheet["title"], sheet["text"]
+        yield sheet["title"], sheet["text"], sheet["hidden"]
 
 
 def too_long(name: str) -> ReadError:
