@@ -91,12 +91,17 @@ def _run(call: Call, folder: Path) -> int:
     pictures = sorted(p.name for p in folder.glob("*.png"))
     call.say(f"\nDone in {time.monotonic() - started:.0f} s. Left in {folder}:")
     call.say(f"  pictures    {', '.join(pictures)}")
-    call.say(f"  report      {folder / 'report.html'}      open it in a browser, or print it")
-    call.say(f"  phone page  {folder / 'trackside.html'}   copy it to a phone and open it there; no network needed")
-    call.say(f"  window      dynoan open {shlex.quote(str(folder))}   all of it in the browser, with nothing to type")
-    call.say(f"  library     {folder}   go on there with:")
+    told = {
+        "report": (str(folder / "report.html"), "open it in a browser, or print it"),
+        "phone page": (str(folder / "trackside.html"), "copy it to a phone and open it there; no network needed"),
+        "library": (str(folder), "go on there with:"),
+    }
+    wide = max(len(place) for place, _ in told.values())
+    for name, (place, words) in told.items():
+        call.say(f"  {name:<10}  {place:<{wide}}   {words}")
     for line in MORE:
         call.say(f"                dynoan {line}")
+    call.say(f"\nAll of it in the browser, with nothing to type:\n  dynoan open {shlex.quote(str(folder))}")
     pages = {"report": str(folder / "report.html"), "trackside": str(folder / "trackside.html")}
     return call.result({"folder": str(folder), "steps": ran, "pictures": pictures, **pages, "invented": True}, DONE)
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 OF_CORNERS = ("scale", "zero")
 #: what a column may be of, in words: a corner's shock, or the car as a whole
-COLUMNS_OF = CORNER_NAMES | {"acceleration": "acceleration along the car", "speed": "speed"}
+COLUMNS_OF = CORNER_NAMES | {"acceleration": "acceleration", "speed": "speed"}
 PARTS = (*CORNERS, *OF_CAR)
 MOST_TEXT = 200  #: characters of one answer
 #: what is said beside an error, by what it needs
