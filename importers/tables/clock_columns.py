@@ -6,12 +6,15 @@ from dataclasses import replace
 
 import numpy as np
 
+from dynoan.model.arrays import FloatArray
+from dynoan.model.ranks import median
 from importers.assumptions.tables import EVEN_X
 from importers.tables.table import ParsedTable, is_day_column
 from importers.words.clock import clock_seconds, unwrapped
 from importers.words.dates import date_of
 from importers.words.spelling import plain
 
+_STEPS_OVER = 3.0  #: so many usual steps the one over midnight may be [1]
 _COUNTER, _DAY = 2.0**32, 86400.0  #: where a 32-bit counter [counts] and the time of day [s] start again
 
 
@@ -21,7 +24,7 @@ def with_clocks(table: ParsedTable) -> ParsedTable:
     columns, values, texts = list(table.columns), dict(table.values), dict(table.texts)
     for column in table.columns:
         if column.channel == "time" and column.index in values:
-            values[column.index] = unwrapped(values[column.index], (_COUNTER,))
+            values[column.index] = _over_midnight(unwrapped(values[column.index], (_COUNTER,)))
         if column.channel != "time" or column.index not in texts:
             continue
         stamps = texts.pop(column.index)
@@ -31,6 +34,22 @@ def with_clocks(table: ParsedTable) -> ParsedTable:
             values[column.index] = unwrapped(found, (_DAY,))
             columns[column.index] = replace(column, unit="s")
     return replace(table, columns=tuple(columns), values=values, texts=texts)
+
+
+def _over_midnight(time: FloatArray) -> FloatArray:
+    """Return a time that is seconds or milliseconds of the day as one that runs on over midnight; another as it is.
+
+    Over midnight a step is what it is elsewhere; a run that begins anew stops at any time.
+    """
+    step = np.diff(time)
+    rising = step[step > 0]
+    if len(rising) == len(step) or not len(rising):
+        return time
+    for whole in (_DAY, 1e3 * _DAY):
+        back = (step < 0) & (step + whole > 0) & (step + whole <= _STEPS_OVER * median(rising))
+        if back.any():
+            return np.asarray(time + whole * np.concatenate([[0], np.cumsum(back)]))
+    return time
 
 
 def _with_x_as_time(table: ParsedTable) -> ParsedTable:
