@@ -23,7 +23,7 @@ _TAILS = (
         r"^(?P<name>.+?)[\s_:.-]+(?P<unit>(?:deg|per)?[\s_]?[^\s_]+[\s_](?:per[\s_])?(?:s|sec|c|f|force))$",
         re.IGNORECASE,
     ),
-    regex(r"^(?P<name>.+?)[\s_:.-]+(?P<unit>[^\s_]+)$"),
+    regex(r"^(?P<name>.+?)[\s_:.=-]+(?P<unit>[^\s_=]+)$"),
     regex(r"^(?P<unit>[^\s_]+)\s+(?P<name>.+)$"),
     regex(r"^(?P<name>[A-Za-z]*[a-z])(?P<unit>N|kN|KN|Lbs?|Lbf|LBS?|LBF|MM|M|MMS|MPS|IPS|In|IN|Mm|Mms|Ms|Sec|S|C|F|mm|Kg|KG|Kgf)$"),
 )  # fmt: skip

@@ -37,6 +37,7 @@ def test_factors_are_the_published_ones(check):
         ("Effort (daN)", "force", "daN"),
         ("Fuerza, kgf", "force", "kgf"),
         ("Forza in N", "force", "N"),
+        ("FORCE=N", "force", "N"),
         ("LoadCellN", "force", "N"),
         ("Velocity, mm/s", "velocity", "mm/s"),
         ("vel_ips", "velocity", "ips"),
