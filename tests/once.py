@@ -7,6 +7,8 @@ import fcntl
 import functools
 import hashlib
 import importlib
+import inspect
+import io
 import os
 import pickle
 import shutil
@@ -27,8 +29,7 @@ LONG = (
     "dynoan.jobs.launch.measure_first.launch_large", "dynoan.jobs.launch.measure_first.nominal",
     "dynoan.jobs.launch.not_in_file.nominal", "dynoan.jobs.launch.near_over.nominal", "dynoan.jobs.launch.levers.run",
     "dynoan.jobs.ratio.answering.road_motion",
-    "dynoan.jobs.launch.best.best_clicks_large", "dynoan.jobs.aim.search.search",
-    "dynoan.jobs.bounce.answering.fit_swings", "dynoan.jobs.bounce.answering.predicted_within",
+    "dynoan.jobs.launch.best.best_clicks_large", "dynoan.jobs.bounce.answering.fit_swings",
     "dynoan.jobs.learn.answering.fit_launches", "dynoan.jobs.learn.answering.left_out",
 )  # fmt: skip
 
@@ -74,13 +75,17 @@ def remembered(base: Path) -> Iterator[None]:
 
 
 def _remembering(folder: Path, function: Callable[..., Any]) -> Callable[..., Any]:
+    form = inspect.signature(function)
+
     @functools.wraps(function)
     def asked(*given: Any, **named: Any) -> Any:
         if named.get("pieces") is False:  # a curve without them is there before its map is looked up
             return function(*given, **named)
         try:
-            question = pickle.dumps((function.__module__, function.__name__, given, sorted(named.items())))
-        except (pickle.PicklingError, AttributeError, TypeError):
+            arguments = form.bind(*given, **named).arguments
+            arguments.pop("watch", None)  # is told how far it is, and changes nothing
+            question = _as_asked((function.__module__, function.__name__, sorted(arguments.items())))
+        except (pickle.PicklingError, AttributeError, TypeError, ValueError):
             return function(*given, **named)
         kept = folder / hashlib.sha256(question).hexdigest()
         with contextlib.suppress(FileNotFoundError):
@@ -92,6 +97,15 @@ def _remembering(folder: Path, function: Callable[..., Any]) -> Callable[..., An
         return found
 
     return asked
+
+
+def _as_asked(question: Any) -> bytes:
+    """Return the same bytes for equal questions, whichever of their parts are one object in memory."""
+    out = io.BytesIO()
+    pickler = pickle.Pickler(out)
+    pickler.fast = True
+    pickler.dump(question)
+    return out.getvalue()
 
 
 def _root(base: Path) -> Path:

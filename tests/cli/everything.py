@@ -11,6 +11,13 @@ from dynoan.cli.main import cli
 FRONT, REAR = "gravel@lsc=8,hsc=8,lsr=8,hsr=8", "shock=RL-03,pack=gravel"
 RIGHT = "shock=RR-04,pack=gravel,date=2026"
 LOGS = "travel/kestrel_launch_1.csv travel/kestrel_launch_2.csv"
+#: another form of what a line beside it shows, that takes long: asked in the thorough run
+SELDOM = frozenset({
+    "launch kestrel --surface loose --setting rear=@lsc=2 --accel '13 ft/s2'", "report RR-04 --out shock.html",
+    "launch kestrel --surface loose --holes --time '1 s' --plot holes.svg", "curve 6707 --at 2,10",
+    "ratio kestrel --surface loose --speed '40 mph'", "choose kestrel --axle rear --rebound-low 3",
+    "plan wet --shock FL-01 --runs 2 --sheet runs.txt",
+})  # fmt: skip
 #: by command; those that change what others look at stand last
 LINES: Mapping[str, tuple[str, ...]] = {
     "demo": ("demo made",),

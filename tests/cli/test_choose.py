@@ -125,6 +125,7 @@ def test_limits_of_the_search_that_stand_in_the_way_are_named(run):
     assert [row["clicks"] for row in rows] == [{"lsc": 4, "hsc": 5, "lsr": 4, "hsr": 5}]
 
 
+@pytest.mark.thorough
 def test_each_pack_once_gives_the_axles_different_packs(run):
     rows = run("choose", "kestrel", "--once", *EASY, "--json", "--count", "3").result["choices"]
     for rank in (1, 2, 3):

@@ -30,7 +30,7 @@ from dynoan.show.text import printing
 from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.show.text.widths import across
 from dynoan.window import serving
-from tests.cli.everything import LINES, commands
+from tests.cli.everything import LINES, SELDOM, commands
 from tests.golden.grounds import made_demo
 from tests.golden.running import run
 from tests.marks import crowded, faint
@@ -38,6 +38,11 @@ from tests.metric import metric
 from tests.once import copied
 
 WIDTHS = (60, 80, 100, 140)
+CASES = [
+    pytest.param(line, marks=pytest.mark.thorough if line in SELDOM else ())
+    for lines in LINES.values()
+    for line in lines
+]
 #: what cannot be broken: one word, and a command that the guide gives to be copied
 COPIED = re.compile(r"\s*(\$ .*|\S+)$")
 NUMBER = re.compile(r"\d+(?:[.,:/]\d+)*")
@@ -175,7 +180,7 @@ def _texts(data: Any) -> Iterator[str]:
             yield from _texts(one) if key not in UNSHOWN else ()
 
 
-@pytest.mark.parametrize("line", [line for lines in LINES.values() for line in lines])
+@pytest.mark.parametrize("line", CASES)
 def test_whole_at_any_width_and_in_its_own_units(line: str, library: Path, kept: Seen):
     words = shlex.split(line)
     ran = run(words, library)
@@ -195,6 +200,8 @@ def test_whole_at_any_width_and_in_its_own_units(line: str, library: Path, kept:
 
 def test_no_command_is_left_out():
     assert set(LINES) == {name for name, _ in commands()}
+    assert all(set(lines) - SELDOM for lines in LINES.values())
+    assert {line for lines in LINES.values() for line in lines} >= SELDOM
 
 
 @pytest.mark.parametrize(("name", "command"), [pytest.param(*one, id=one[0]) for one in commands()])

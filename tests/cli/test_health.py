@@ -39,6 +39,7 @@ def test_wrong_calls(run):
         assert said in ran.err
 
 
+@pytest.mark.thorough
 def test_a_season_of_tables_tells_since_when(run, packs):
     speeds, soft = (25, 50, 100, 150, 200, 250, 300, 400, 500), (60, 120, 200, 250, 290, 330, 370, 450, 530)
     files = []

@@ -65,6 +65,7 @@ def test_a_trace_file_drives_the_car(folder, tmp_path):
     assert one["metrics"]["acceleration_end_m_s2"] == pytest.approx(0.3 * 9.80665, rel=1e-6)
 
 
+@pytest.mark.thorough
 def test_best_searches_all_clicks_of_the_driven_axle(folder, tmp_path):
     picture = tmp_path / "best.png"
     words = ("--surface", "loose", "--best", "steadiest", "--time", "0.5 s", "--plot", str(picture))
@@ -79,6 +80,7 @@ def test_best_searches_all_clicks_of_the_driven_axle(folder, tmp_path):
     assert math.isclose(found["best"]["metrics"]["driven_load_rms_n"], best, rel_tol=0.2)
 
 
+@pytest.mark.thorough
 def test_best_gives_clicks_as_the_shock_counts_them(folder):
     """Slowest nose rise by the front: rebound closed. The front counts from closed, the rear from soft."""
     words = ("--surface", "sticky", "--best", "slowest-rise", "--time", "0.5 s")

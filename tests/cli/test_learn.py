@@ -32,6 +32,7 @@ def logs(tmp_path_factory):
     return folder
 
 
+@pytest.mark.thorough
 def test_two_logs_are_learned_from_and_the_last_one_is_tried(library, logs, tmp_path):
     before = (library / "cars" / "kestrel.toml").read_text()
     done = dynoan("--library", library, "learn", logs / "run1.csv", logs / "run2.csv", "--car", "kestrel", "--surface",

@@ -38,6 +38,7 @@ def report(library, *words):
     return done, read(out.read_text(encoding="utf-8"))
 
 
+@pytest.mark.thorough
 def test_the_whole_library_has_every_part(library):
     done, page = report(library, "--no-launch")
     result = done.result
@@ -48,6 +49,7 @@ def test_the_whole_library_has_every_part(library):
     assert len(page.tables[f"{result['runs']} runs, clicks as each shock's file counts them"]) == result["runs"] + 1
 
 
+@pytest.mark.thorough
 def test_its_ratios_are_those_of_the_ratio_command(library):
     _, page = report(library, "kestrel", "--no-launch")
     corners = dynoan("ratio", "kestrel", "--library", library, "--json").result["corners"]
@@ -133,6 +135,7 @@ def test_travel_of_no_one_car_is_asked_about(library):
     assert not (library / "no.html").exists()
 
 
+@pytest.mark.thorough
 def test_what_a_log_does_not_say_is_told_as_for_travel(library, tmp_path):
     log, same = tmp_path / "volts.csv", tmp_path / "plain.csv"
     found = read_log(LOG)

@@ -13,6 +13,7 @@ import pytest
 from dynoan.library import Library
 from tests.library.calling import dynoan, write_run
 from tests.library.made import CAR, made_sweep
+from tests.often import often_together
 
 ROOT = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 
@@ -76,7 +77,7 @@ def test_a_file_name_that_is_no_utf8_is_kept_and_listed(tmp_path, env):
 
 @pytest.mark.parametrize(
     ("words", "code"),
-    [(["sweeps"], 0), (["setup", "recall"], 1), pytest.param(["ratio", "x"], 2, marks=pytest.mark.thorough)],
+    often_together(1, [(["setup", "recall"], 1), (["sweeps"], 0), (["ratio", "x"], 2)]),
 )
 def test_a_reader_that_goes_or_a_closed_stream_does_not_change_the_exit_code(folder, words, code):
     reading, writing = os.pipe()

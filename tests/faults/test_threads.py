@@ -51,6 +51,7 @@ def test_files_read_by_several_threads_are_read_as_by_one():
         assert got == alone[FILES.index(path)], path.name
 
 
+@pytest.mark.thorough
 def test_odd_files_read_by_several_threads_are_read_as_by_one():
     made = [maker() for maker in MAKERS.values()]
     alone = [verdict(file) for file in made]

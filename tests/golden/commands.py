@@ -49,11 +49,16 @@ def _banded(line: Line) -> Line:
 
 LINES: tuple[Line, ...] = tuple(_banded(line) for line in (*DEMO, *FILES, *SECOND))
 BY_SLUG = {line.slug: line for line in LINES}
-#: another form of what a line beside it holds, that takes a second or more to reckon: asked in the thorough run
+#: another form of what a line beside it holds, that takes long to reckon or draw: asked in the thorough run
 SELDOM = frozenset({
     "demo-launch-seed", "demo-launch-accel", "demo-launch-no-radius", "demo-launch-settings", "demo-plan-runs",
     "demo-report-car", "demo-trackside-us", "demo-health-pack", "second-launch-best", "second-launch-both",
-    "demo-launch-best",
+    "demo-launch-best", "second-compare-both", "demo-ratio-picture", "demo-choose-once", "second-carry-shocks",
+    "demo-launch-no-centre", "second-ratio-wet", "demo-identify-packs", "second-plan-soft", "second-launch-setting",
+    "demo-choose-none", "demo-choose-like", "demo-choose-within", "demo-choose-tight", "second-launch-torque",
+    "second-launch-best-inside", "remove-then-predict", "demo-launch-loose-us", "demo-carry-back-us",
+    "demo-ratio-plot", "demo-travel-plot", "demo-launch-plot", "demo-match-plot", "demo-predict-plot",
+    "demo-compare-plot", "demo-health-plot", "demo-choose-plot",
 })  # fmt: skip
 
 

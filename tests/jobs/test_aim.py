@@ -81,6 +81,7 @@ class TestFound:
             scene = replace(asked.run.scene(case, found.car.surfaces["sticky"]), duration=0.5)
             assert launch.launch_large(one.large, scene, one.damping).metrics[RATE] > limit * 0.999, text
 
+    @pytest.mark.thorough
     def test_what_keeps_a_limit_already_stays_and_is_not_worth_a_turn(self, bench):
         found = ask(bench, "nose slower than 900 mm/s")
         assert found.turned == {}
@@ -116,11 +117,13 @@ class TestFound:
         one = SimpleNamespace(library=SimpleNamespace(records=lambda: records))
         assert "alone, so what its clicks do is not known" in aim._tested_once(one, car, ("front",))[0]
 
+    @pytest.mark.thorough
     def test_both_axles_are_turned_for_the_least(self, bench):
         one, both = (ask(bench, "slowest nose", axle=axle).reached[0].after for axle in ("front", None))
         assert both <= one
         assert both < ask(bench, "slowest nose", axle="front").reached[0].before
 
+    @pytest.mark.thorough
     def test_the_dict_says_what_to_turn_and_what_it_costs(self, bench):
         found = ask(bench, "slowest nose").to_dict()
         assert {row["where"] for row in found["choices"]} == {"fl", "fr", "rl", "rr"}

@@ -211,12 +211,14 @@ class TestBestClicks:
         assert [run.label for run in found.runs] == ["as on the car", "best"]
         assert found.runs[1].metrics[key] == pytest.approx(found.best.figures[key], rel=2e-3)
 
+    @pytest.mark.thorough
     def test_the_trade_off_is_one_in_both_figures(self, bench):
         found = search(bench, "steadiest")
         line = sorted((t.figures["driven_load_rms_n"], t.figures["level_nose_rise_rate_m_s"]) for t in found.trade_off)
         assert len(line) > 2
         assert all(a[1] > b[1] for a, b in itertools.pairwise(line[1:]))
 
+    @pytest.mark.thorough
     def test_clicks_come_as_the_shock_counts_them(self, bench):
         """Slowest rise by the front is rebound closed; the front counts from closed, so 0."""
         assert search(bench, axle="front").best.clicks["lsr"] == 0

@@ -125,6 +125,7 @@ def test_that_is_said_too_where_the_torque_is_about_what_the_tyres_hold(bench):
         assert all("about what the tyres hold" in note for note in told)
 
 
+@pytest.mark.thorough
 def test_ground_that_nobody_described_is_unsure_where_wheels_slip(bench):
     """A file that states how the ground holds a spinning wheel closes the band; with a force nothing of it counts."""
     case, run, surface = asked(bench)

@@ -123,6 +123,7 @@ def test_an_empty_library_has_nothing_to_report(tmp_path):
         answer(Workbench.find(tmp_path / "empty"), ReportQuestion.asked())
 
 
+@pytest.mark.thorough
 def test_words_and_page_tell_the_same(bench, kestrel, monkeypatch, tmp_path):
     monkeypatch.setattr(Answer, "presenter", presenting)
     first = presenting.blocks(kestrel, Look())[0]

@@ -20,6 +20,7 @@ from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.workbench import Workbench
 from tests.cli.corner_library import change, garage, put
 from tests.cli.launch_library import CAR, make
+from tests.often import often
 
 __all__ = ["garage"]
 
@@ -77,7 +78,7 @@ class TestCases:
         assert found.labels == (STIFF,)
         assert found.found[0].answer.rows() == alone.rows()
 
-    @pytest.mark.parametrize("more", [(), ("rear.spring=39 N/mm",)])
+    @pytest.mark.parametrize("more", often(1, [(), ("rear.spring=39 N/mm",)]))
     def test_what_is_carried_is_held_against_the_car_as_it_is(self, stocked, more):
         """One case alone is told too, and with several none of them is what the others are held against."""
         found = ask(stocked, CarryQuestion.asked("kestrel", ""), STIFF, *more)
@@ -111,6 +112,7 @@ class TestPictures:
             "as it is", STIFF,
         ]  # fmt: skip
 
+    @pytest.mark.thorough
     def test_carrying_draws_what_is_on_the_car_and_each_case(self, stocked):
         found = ask(stocked, CarryQuestion.asked("kestrel", ""), STIFF)
         drawn = presenting.figure(found)

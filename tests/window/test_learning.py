@@ -16,7 +16,7 @@ def send(window, logs, surface="loose", **said):
 
 
 def test_a_launch_is_learned_from_and_the_change_is_shown_before_it_is_written(demo):
-    send(demo, LOGS[1:])
+    send(demo, LOGS)
     demo.wait()
     page = demo.get("/log").text
     assert "What these logs cannot tell" in page

@@ -4,6 +4,7 @@ import threading
 
 import pytest
 
+from tests.often import often
 from tests.window.test_car import shown, text
 
 
@@ -120,7 +121,7 @@ def test_a_trial_is_planned_noted_and_judged(demo):
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("kind", ["phone", "report"])
+@pytest.mark.parametrize("kind", often(1, ["phone", "report"]))
 def test_a_page_is_made_beside_and_saved(demo, kind):
     demo.post("/log/make", {"kind": kind, "car": "kestrel"})
     demo.wait()

@@ -4,6 +4,8 @@ import re
 import tomllib
 from dataclasses import replace
 
+import pytest
+
 from dynoan.library import SweepRecord
 from dynoan.library.text_edit import with_values
 from dynoan.model.setup import Setup
@@ -62,6 +64,7 @@ def test_runs_are_corrected_and_taken_out_and_both_can_be_undone(demo):
     assert {r.id: r for r in records(demo)} == before
 
 
+@pytest.mark.thorough
 def test_what_changed_again_since_is_not_taken_back(demo):
     (one, *_) = [r.id for r in records(demo)]
     demo.post("/packs/correct", {"id": one, "pack": "wet", "do": "correct"})

@@ -25,6 +25,7 @@ def world_of(row: str, seed: int) -> World:
 
 
 class TestRows:
+    @pytest.mark.thorough
     @pytest.mark.parametrize("row", rows())
     def test_row_draws_finite_records_that_repeat(self, row: str):
         one, again, other = draw(row, 0), draw(row, 0), draw(row, 1)

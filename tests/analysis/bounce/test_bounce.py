@@ -23,6 +23,7 @@ from dynoan.analysis.sensors.clipping import clipped
 from dynoan.errors import FitError, QuantityError
 from dynoan.model.banded import Banded
 from tests.checks import check
+from tests.often import often
 from tests.worlds.track.decays import decay
 from tests.worlds.track.published import damped_and_dry, linear_quarter_car
 
@@ -184,7 +185,7 @@ def test_a_corners_own_ratio_is_that_of_its_law():
     assert free == pytest.approx(free_frequency(p))
 
 
-@pytest.mark.parametrize("friction", [0.0, 80.0])
+@pytest.mark.parametrize("friction", often(1, [80.0, 0.0]))
 def test_friction_does_not_pass_for_damping(friction):
     """The same corner with friction and without: its ratio stays, and friction is told where there is some."""
     corner = replace(decay(12).corner, friction=friction)
@@ -266,7 +267,7 @@ def test_verdicts():
 
 
 @pytest.mark.parametrize("seed", [1, pytest.param(12, marks=pytest.mark.thorough)])
-@pytest.mark.parametrize("acceleration", [False, True])
+@pytest.mark.parametrize("acceleration", often(1, [False, True]))
 def test_a_made_corner_is_read_right(seed, acceleration):
     truth, fit = read_made(seed, acceleration)
     assert fit.frequency.value == pytest.approx(truth.frequency, rel=0.02)

@@ -16,6 +16,7 @@ from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.model.car import Corner
 from tests.made import made_curve
 from tests.made import made_map as slow_map
+from tests.often import often
 
 made_map = cache(slow_map)
 FL = Corner("fl", 268.0, 34.0, 45e3, 0.95, 0.92, tyre=210e3, pack="gravel")
@@ -92,7 +93,7 @@ def test_what_cannot_be_kept_is_told():
     assert min(found.corners[0].lost(key) for key in found.corners[0].before) < -0.1
 
 
-@pytest.mark.parametrize("after", [0.80, 0.70, 1.0])
+@pytest.mark.parametrize("after", often(1, [0.80, 0.70, 1.0]))
 def test_another_motion_ratio_keeps_what_the_wheel_feels(after):
     """Force at the wheel at the same speed of the wheel, before and after: R·F(R·v), reckoned from the curves alone."""
     before = Corner("rl", 240.0, 32.0, 38e3, 0.9, 0.92, pack="gravel")

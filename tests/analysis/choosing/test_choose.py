@@ -24,6 +24,7 @@ from dynoan.model.shock import Adjuster
 from tests.analysis.laws import both, linear
 from tests.made import made_curve
 from tests.made import made_map as slow_map
+from tests.often import often
 
 made_map = cache(slow_map)
 FL = Corner("fl", 268.0, 34.0, 45e3, 0.95, 0.92, tyre=210e3, pack="gravel")
@@ -176,7 +177,7 @@ def sensitivities(place: Place, forces: Forces, setting):
     return out
 
 
-@pytest.mark.parametrize("case", [*range(10), *(pytest.param(n, marks=pytest.mark.thorough) for n in range(10, 100))])
+@pytest.mark.parametrize("case", often(4, range(100)))
 def test_equal_to_brute_force(case: int):
     rng = np.random.default_rng([7, case])
     layout = LAYOUTS[case % len(LAYOUTS)]

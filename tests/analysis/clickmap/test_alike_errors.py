@@ -82,6 +82,7 @@ def test_no_band_is_narrower_than_what_every_test_errs_by_alike():
     assert _held(made).mean() > 0.9
 
 
+@pytest.mark.thorough
 @pytest.mark.slow
 def test_where_no_test_tells_friction_the_band_reaches_over_all_that_it_may_be_and_says_so():
     made = _map(RUBS, 10.0, float("nan"))

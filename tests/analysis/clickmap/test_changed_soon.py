@@ -46,6 +46,7 @@ def test_runs_of_one_day_are_one_state_however_they_scatter():
     assert len(states_of([*TESTED, again(0.15, "2026-03-01")])[0]) == 1
 
 
+@pytest.mark.thorough
 def test_the_map_has_the_shock_as_it_is_and_as_it_was():
     made = fit_map("gravel", KIND.adjusters, [*TESTED, again(0.15, "2026-03-31")])
     at, v = made.tested[-1], -0.25

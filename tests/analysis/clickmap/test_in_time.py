@@ -31,6 +31,7 @@ def worn() -> tuple[PackWorld, ClickMap, ClickMap]:
     return world, a_map(world), a_map(world, later=True)
 
 
+@pytest.mark.thorough
 def test_a_later_run_of_one_setting_takes_no_test_away(worn):
     _, before, after = worn
     assert len(after.tested) == len(before.tested)
@@ -88,6 +89,7 @@ def test_what_another_pack_tells_of_a_shock_is_carried_over(two_packs):
     assert high - low < wide[1] - wide[0]
 
 
+@pytest.mark.thorough
 def test_a_common_shock_that_changed_since_is_no_measure_of_another(two_packs):
     world, made, other = two_packs
     kind = shock_of(world.library)
@@ -100,6 +102,7 @@ def test_a_common_shock_that_changed_since_is_no_measure_of_another(two_packs):
     assert after.rebound == pytest.approx(before.rebound, abs=0.02)
 
 
+@pytest.mark.thorough
 def test_peak_tables_beside_traces_lie_on_the_same_curve():
     world = draw("map forms 8", 1)
     made = a_map(world)
@@ -125,6 +128,7 @@ def test_oddities_are_named(kind, seeds):
     assert sum(kind in kinds for kinds in found) >= min(2, len(seeds))
 
 
+@pytest.mark.thorough
 def test_a_screw_that_does_not_return_is_named():
     loose = draw("map hysteresis 16", 6001)
     assert [one.name for one in loose.packs[0].adjusters if one.loose] == ["c"]
@@ -136,6 +140,7 @@ def test_a_regular_screw_is_not_named():
     assert not a_map(draw("map regular 16", 6001)).oddities
 
 
+@pytest.mark.thorough
 def test_where_tests_stand_at_the_ends_only_the_run_between_is_named():
     world = draw("map any 16", 3003)
     assert all(set(run.clicks.values()) <= {0, 11, 21, 22, 24} for run in world.library.runs)

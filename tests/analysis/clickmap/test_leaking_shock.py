@@ -58,6 +58,7 @@ def test_it_is_named_and_no_adjuster_is(number, seeds):
         assert not made.oddities
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(("number", "seeds"), TRIED)
 def test_sound_shocks_are_not(number, seeds):
     for seed in seeds:
@@ -65,6 +66,7 @@ def test_sound_shocks_are_not(number, seeds):
         assert not called(map_of(world, runs))
 
 
+@pytest.mark.thorough
 def test_what_it_loses_with_one_pack_is_no_factor_with_another():
     """Of a sound shock the other pack takes the factor over; of the leak the doubt."""
     world, runs, rng = garage(3, leaks=True, number=2)

@@ -24,6 +24,7 @@ from tests.analysis.made_packs import (
     sweeps_of,
     units,
 )
+from tests.often import often
 
 SPEEDS = np.geomspace(0.025, 0.5, 12)
 PLACES = low_places((10, 10), (0, 20), (20, 0), (20, 20), (0, 0), (5, 14), (14, 5), (3, 10), (10, 3))
@@ -137,6 +138,7 @@ def test_an_adjuster_that_no_test_moved_is_named_and_its_band_is_wide():
     assert abs(force[0] - truth[0]) <= away[0]
 
 
+@pytest.mark.thorough
 def test_tests_that_do_not_state_an_adjuster_are_used_and_said_so():
     tests = low_only(sweeps_of(made_pack(8), 8, PLACES[:6]))
     tests[3] = Tested(tests[3].shock, {"lsc": tests[3].from_closed["lsc"]}, tests[3].curve)
@@ -146,7 +148,9 @@ def test_tests_that_do_not_state_an_adjuster_are_used_and_said_so():
 
 @pytest.mark.parametrize(
     "adjusters",
-    [(Adjuster("c", 14), Adjuster("r", 14)), (Adjuster("cr", 24),), (), (Adjuster("lsc", 8), Adjuster("r", 30))],
+    often(
+        2, [(Adjuster("c", 14), Adjuster("r", 14)), (), (Adjuster("cr", 24),), (Adjuster("lsc", 8), Adjuster("r", 30))]
+    ),
 )
 def test_adjusters_of_any_kind(adjusters):
     pack = made_pack(9)

@@ -51,6 +51,7 @@ def five() -> Plan:
     return plan("p", FOUR, sweeps_of(made_pack(3), 3), count=5)
 
 
+@pytest.mark.thorough
 def test_each_run_lowers_the_error_and_the_sums_agree(five):
     made = five
     assert all(run.gain >= -1e-9 for run in made.runs)

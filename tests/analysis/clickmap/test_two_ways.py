@@ -54,6 +54,7 @@ class TestCountedFromBothEnds:
         assert np.mean(held) >= 0.85
 
 
+@pytest.mark.thorough
 def test_two_rigs_five_percent_apart_are_suspected_and_one_is_not():
     world = draw("map two adjusters 8", 501)
     kind = shock_of(world.library)

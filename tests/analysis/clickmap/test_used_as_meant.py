@@ -15,6 +15,7 @@ from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.health.change import health
 from dynoan.analysis.health.records import Measured, Test
 from dynoan.model.clickmap import ClickMap
+from tests.often import often
 from tests.worlds.packs.builders import Recipe, Riddle, mapped, riddle
 from tests.worlds.packs.made import PackWorld
 from tests.worlds.packs.rows import draw
@@ -100,9 +101,7 @@ def test_one_shock_in_two_kinds_of_file_is_not_said_to_have_changed(form: str):
     assert "changed" not in verdicts
 
 
-@pytest.mark.parametrize(
-    "seeds", [(560,), pytest.param(range(561, 570), marks=pytest.mark.thorough)], ids=["quick", "many"]
-)
+@pytest.mark.parametrize("seeds", often(0, [(560,), range(561, 570)]), ids=["quick", "many"])
 def test_bands_hold_where_adjusters_are_odd(seeds):
     held = []
     for odd in ODD if len(seeds) > 1 else ODD[::3]:
@@ -112,9 +111,7 @@ def test_bands_hold_where_adjusters_are_odd(seeds):
     assert min(held) >= 0.7
 
 
-@pytest.mark.parametrize(
-    "seeds", [(580,), pytest.param(range(581, 594), marks=pytest.mark.thorough)], ids=["quick", "many"]
-)
+@pytest.mark.parametrize("seeds", often(0, [(580,), range(581, 594)]), ids=["quick", "many"])
 def test_what_is_named_among_alike_packs_with_dead_clicks_is_right_and_strangers_are_seldom_named(seeds):
     whats = (Riddle(), Riddle(unlisted=(0.08, 0.15))) if len(seeds) > 1 else (Riddle(unlisted=(0.08, 0.15)),)
     asked = []
@@ -129,6 +126,7 @@ def test_what_is_named_among_alike_packs_with_dead_clicks_is_right_and_strangers
     assert sum(lost) <= max(1, 0.05 * len(lost))
 
 
+@pytest.mark.thorough
 def test_a_pack_written_from_the_other_end_is_told_so_and_no_other_is_named_for_it():
     world = riddles(ALIKE, Riddle(turned=True), 31)
     maps = maps_of(world)

@@ -106,6 +106,7 @@ def test_left_out_bands_hold(seeds):
     assert np.mean(held) > 0.9
 
 
+@pytest.mark.thorough
 def test_either_view_can_be_insisted_on_and_the_better_is_chosen():
     places = low_places((10, 10), (0, 20), (20, 0), (5, 15), (15, 5))
     tests = low_only(sweeps_of(made_pack(3), 3, places))

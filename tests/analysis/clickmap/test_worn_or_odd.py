@@ -52,6 +52,7 @@ def test_worn_bleeds_are_a_change_of_the_shock_and_no_screw_is_called_odd(seed):
     assert float(last(0.25)) > 0.93 * float(first(0.25))
 
 
+@pytest.mark.thorough
 def test_a_sound_shock_run_again_is_told_of_by_no_word():
     made, _ = retested(0, grown=False)
     assert not made.oddities

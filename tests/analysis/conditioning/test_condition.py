@@ -145,6 +145,7 @@ class TestOtherMotions:
         done = condition(driven(0.25 * np.sin(10 * t), 1e-3, SOFT))
         assert any("one speed alone" in line for line in done.findings)
 
+    @pytest.mark.thorough
     def test_a_shock_without_friction_gas_or_lag_is_given_none(self):
         done = condition(exact_trace(3))
         assert done.friction - 2 * done.friction_sd < 1.0
@@ -172,6 +173,7 @@ class TestDamagedRecords:
         assert done.gas_force == pytest.approx(found.gas_force, abs=1.0)
         assert done.friction == pytest.approx(found.friction, abs=1.0)
 
+    @pytest.mark.thorough
     def test_coarse_force_channel_is_said(self, staircase, found):
         force = np.round(staircase.channels["force"] / 25) * 25
         done = condition(replace(staircase, channels={**staircase.channels, "force": force}))
@@ -279,6 +281,7 @@ def conditioned(delay: float, zero: float = 0.0):
     return condition(recorded(STIFF, 4, replace(RUN, delay=delay, zero=zero)))
 
 
+@pytest.mark.thorough
 def test_delay_shifts_with_the_record():
     """Scaling law: a force channel later by 0.5 ms is found later by 0.5 ms, all else the same."""
     early, late = (conditioned(delay=d) for d in (0.0, 5e-4))
@@ -292,6 +295,7 @@ def test_zero_error_of_the_load_cell_goes_into_the_offset_alone():
     assert_allclose(shifted.force, plain.force, atol=1.0)
 
 
+@pytest.mark.thorough
 def test_negative_offset_is_no_gas():
     done = condition(recorded(replace(SOFT, gas_pressure=0.0), 4, replace(RUN, zero=-60.0)))
     assert any("gas cannot pull" in w for w in done.warnings)
@@ -355,6 +359,7 @@ class TestNoisyForce:
             assert float(np.std(slope)) == pytest.approx(slope_noise(window), rel=0.02)
 
 
+@pytest.mark.thorough
 def test_a_few_samples_between_those_that_are_missing_are_no_fault():
     """Slow and fast cycles at 4 kHz: of the slow ones thirty samples are averaged to a row, more than ten make one."""
     speeds = (0.02, 0.2)

@@ -17,6 +17,7 @@ from dynoan.analysis.fitting.fit import fit
 from dynoan.model.sweep import Sweep
 from tests.analysis.band_records import LINES, Line
 from tests.analysis.conditioning_records import trace
+from tests.often import often
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import sweep_of
 
@@ -111,7 +112,7 @@ class TestLaws:
         for law in (one for one in LAWS if one.travel):
             assert law.sliding(np.array([law.scale])) == pytest.approx(np.exp(-1.0))
 
-    @pytest.mark.parametrize("law", [one for one in LAWS if one.what == "flex"], ids=lambda law: law.name)
+    @pytest.mark.parametrize("law", often(2, [one for one in LAWS if one.what == "flex"]), ids=lambda law: law.name)
     def test_bent_bristles_resist_by_the_rate_at_which_they_bend(self, law):
         """The time derivative of Dahl's force, from the same friction worked out in much finer steps."""
         v = self.motion()
@@ -122,7 +123,7 @@ class TestLaws:
         assert not law.sliding(np.array([-0.1, 0.2])).any()
 
 
-@pytest.mark.parametrize("seed", [4000, 4002, 4004])
+@pytest.mark.parametrize("seed", often(1, [4000, 4002, 4004]))
 def test_friction_of_a_seal_with_bristles_is_told_within_its_error(seed):
     """The spike at a fast reversal is no breakaway, and what is no breakaway is no steep start of the damping."""
     record = draw("LuGre strong", seed)
@@ -131,7 +132,7 @@ def test_friction_of_a_seal_with_bristles_is_told_within_its_error(seed):
     assert found.friction_sd < 0.45 * record.friction_n  # a valve that holds from rest would look like it
 
 
-@pytest.mark.parametrize("row", ["fade by work strong", "fade strong"])
+@pytest.mark.parametrize("row", often(1, ["fade by work strong", "fade strong"]))
 def test_fade_is_told_whole_whether_by_time_or_by_work(row):
     record = draw(row, 4002)
     fade = condition(sweep_of(record)).model.fade

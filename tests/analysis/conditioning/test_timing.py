@@ -61,6 +61,7 @@ class TestEvened:
         assert "backward" in even.notes[0]
 
 
+@pytest.mark.thorough
 def test_a_curve_of_few_samples_a_turn_lies_on_the_valve():
     """12 to 40 samples in every turn, speeds far apart; straight lines between them left errors of 3 % here."""
     record = draw("coarse encoder", 9002)

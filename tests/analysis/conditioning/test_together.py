@@ -46,6 +46,7 @@ def test_a_slow_run_tells_what_a_fast_one_leaves_open(runs):
     assert not any("one speed alone: " in line for line in both.findings)
 
 
+@pytest.mark.thorough
 def test_a_cell_zeroed_in_between_keeps_runs_apart_and_is_said(runs):
     slow, fast = (sweep_of(run) for run in runs)
     shift = 0.2 * float(np.ptp(slow.channels["force"]))
@@ -54,6 +55,7 @@ def test_a_cell_zeroed_in_between_keeps_runs_apart_and_is_said(runs):
     assert all("does not fit all runs" in part.findings[-1] for part in parts)
 
 
+@pytest.mark.thorough
 def test_runs_of_the_same_speed_stay_repeats(runs):
     fast = sweep_of(runs[1])
     assert len(condition_runs([fast, fast])) == 2

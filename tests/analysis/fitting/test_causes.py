@@ -44,6 +44,7 @@ def test_a_guide_that_rubs_under_side_load_is_told_and_taken_out():
     assert any(line.startswith("a guide rubs") for line in lines)
 
 
+@pytest.mark.thorough
 def test_no_guide_rubs_where_force_is_noisy_or_fades():
     for row in ("noise strong", "fade mild"):
         lines = condition(sweep_of(draw(row, 8005))).findings

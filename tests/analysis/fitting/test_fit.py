@@ -53,6 +53,7 @@ class TestHydraulicTruth:
         near, far = shock.gas(RUN.centre + np.array([-1e-3, 1e-3]))
         assert curve.gas_rate == pytest.approx((far - near) / 2e-3, rel=0.15)
 
+    @pytest.mark.thorough
     def test_low_speeds_that_people_set_clicks_by(self):
         v = np.array([-0.05, -0.03, 0.03, 0.05])
         assert_allclose(stiff()(v), STIFF.damping(v, {}), rtol=0.05)
@@ -67,6 +68,7 @@ class TestHydraulicTruth:
             held.append(np.mean((low <= truth) & (truth <= high)))
         assert np.mean(held) > 0.8
 
+    @pytest.mark.thorough
     def test_pooled_sweeps_are_one_curve(self):
         sweeps = [recorded(SOFT, seed, replace(RUN, cycles=2)) for seed in (8, 9)]
         curve = fit(sweeps)
@@ -82,6 +84,7 @@ class TestHydraulicTruth:
         assert share[1] > 2.5 * share[0]
         assert share[1] > 0.08, "they are 10 % apart"
 
+    @pytest.mark.thorough
     def test_two_repeats_that_agree_are_not_taken_for_chaos(self):
         curve = fit([recorded(SOFT, 8), recorded(replace(SOFT, scale=1.008), 9)])
         low, high = curve.band(0.3)

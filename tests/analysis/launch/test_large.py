@@ -24,6 +24,7 @@ from dynoan.analysis.launch.scene import Scene
 from dynoan.model.car import Surface
 from dynoan.model.links import Engine, Extras, Link, Links, WheelieBar
 from tests.analysis.launch_cars import FLAT, damping, kestrel, linear, without_stops
+from tests.often import often
 from tests.oracles import large_launch as oracle
 
 LINKS = Links(
@@ -84,7 +85,7 @@ def both(grip, peak, height, bar, duration=2.0):
 CASES = [(1.05, 20e3, 0.51, False), (1.75, 40e3, 0.663, False), (2.1, 40e3, 0.663, True)]
 
 
-@pytest.mark.parametrize("case", CASES, ids=["all wheels down", "front wheels lift", "on the wheelie bar"])
+@pytest.mark.parametrize("case", often(1, CASES), ids=["all wheels down", "front wheels lift", "on the wheelie bar"])
 class TestAgainstBodiesAndRods:
     def test_height_pitch_and_loads(self, case):
         large, ours, theirs = both(*case)
@@ -175,7 +176,7 @@ class TestSlip:
         assert rows.energy_off[0] < 1e-3
         assert rows.figures[0, at.SPUN] > 0.5
 
-    @pytest.mark.parametrize("coefficient", [COEFFICIENT, 2400.0])
+    @pytest.mark.parametrize("coefficient", often(1, [COEFFICIENT, 2400.0]))
     def test_a_driver_who_lifts_against_bodies_and_rods(self, coefficient):
         """He holds a slip beyond that of most grip, where it runs away from him again and again."""
         large, ours, theirs = lifting(coefficient)
@@ -284,7 +285,7 @@ def turned(half, torque, grip, sliding):
 
 
 class TestOneRowAtATime:
-    @pytest.mark.parametrize("slips", [False, True])
+    @pytest.mark.parametrize("slips", often(1, [True, False]))
     def test_compiled_and_arrays_are_the_same(self, slips):
         of = replace(car(bar=BAR, tyre_damping={"rear": 200.0}, friction={"front": 30.0, "rear": 40.0}), antisquat=None)
         half = half_car(of)

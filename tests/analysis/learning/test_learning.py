@@ -61,6 +61,7 @@ def test_two_shocks_and_speed_tell_the_height_and_the_antisquat():
     assert not found["front.tyre"].told
 
 
+@pytest.mark.thorough
 def test_logs_without_a_shock_tell_the_grip_alone_and_what_would_tell_more():
     found = without_a_shock()
     assert [key for key, v in found.items() if v.told] == [GRIP]
@@ -69,6 +70,7 @@ def test_logs_without_a_shock_tell_the_grip_alone_and_what_would_tell_more():
     assert verdict_of(list(found.values()), None) == "untried"
 
 
+@pytest.mark.thorough
 def test_a_car_as_its_file_says_stays_so():
     found = told_of(world.weekends([11], 2, world.ALL, keys=(), rough=(1e-6, 2e-6))[0])
     for value in found.values():

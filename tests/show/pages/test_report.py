@@ -155,6 +155,7 @@ def test_the_same_view_gives_the_same_bytes(view):
     assert build_report(one_pack) == build_report(one_pack)
 
 
+@pytest.mark.thorough
 def test_names_from_files_show_as_text():
     evil = made_report((EVIL, "$x_{"), title=EVIL, scope=EVIL, warnings=(EVIL,), shocks=())
     page = build_report(evil)

@@ -20,6 +20,7 @@ def voided():
     return sweep, fit(sweep)
 
 
+@pytest.mark.thorough
 def test_a_void_that_closes_is_seen_in_the_panel_over_the_cycle(voided):
     cycle, travel = sweep_picture(*voided).axes[4:6]
     assert cycle.get_ylabel() == travel.get_ylabel() == "point less curve [N]"

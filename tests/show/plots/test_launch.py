@@ -72,6 +72,7 @@ def test_the_trade_off_shows_every_setting_the_best_and_now(half):
     assert len(line.get_xdata()) == len(found.front)
 
 
+@pytest.mark.thorough
 def test_histogram_and_curve_share_the_velocity_axis(tmp_path):
     result = corner_travel("fl", shock_motion(TIME, sine()), (LogPart("launch", 1.0, 3.0),), curve=kneed())
     _, axes = new_figure(rows=2, cols=1)
@@ -89,6 +90,7 @@ def test_histogram_and_curve_share_the_velocity_axis(tmp_path):
     assert save(travel_plot.figure(found), tmp_path / "travel.png").stat().st_size > 10_000
 
 
+@pytest.mark.thorough
 def test_the_same_pictures_come_out_the_same(half, run, tmp_path):
     found = LaunchAnswer(question=LaunchQuestion("kestrel"), runs=(run,), half=half, assumptions=())
     one, two = (save(launch_plot.figure(found), tmp_path / f"{i}.png").read_bytes() for i in range(2))

@@ -69,6 +69,7 @@ class TestAdjusters:
 
 
 class TestPacks:
+    @pytest.mark.thorough
     @pytest.mark.parametrize("law", valving.LAWS)
     @pytest.mark.parametrize("number", LAYOUTS)
     def test_force_falls_with_every_click_toward_soft(self, law: str, number: int):
@@ -104,6 +105,7 @@ class TestPacks:
             a, b = (p.opened({"c": 0.5, "r": 0.5})(V) for p in (pack, valving.alike(dice(seed), pack, "mixed", share)))
             assert_allclose(np.sqrt(np.mean(((a - b) / (0.5 * (a + b))) ** 2)), share, rtol=1e-2)
 
+    @pytest.mark.thorough
     @pytest.mark.parametrize("number", [2, 4])
     def test_cross_talk_moves_compression_by_the_share_drawn(self, number: int):
         knob, taken = LAYOUTS[number][number // 2], []
@@ -229,6 +231,7 @@ class TestRows:
             assert not [clicks for clicks in each.asked if clicks in tested]
             assert np.all(np.isfinite(each.force(tested[0], each.speeds(), TESTED)))
 
+    @pytest.mark.thorough
     @pytest.mark.parametrize("kind", KNOWN)
     def test_rows_hold_the_oddity_they_name(self, kind: str):
         for row in (f"map {kind} 4", f"identify {kind}", f"plan {kind}"):
@@ -255,6 +258,7 @@ class TestRows:
     def test_strangers_are_none_of_the_packs(self):
         assert all(one.pack is None for seed in range(3) for one in draw("identify unlisted", seed).unknowns)
 
+    @pytest.mark.thorough
     def test_pairs_lie_on_both_sides_of_the_tolerance_and_the_same_shock_differs_by_nothing(self):
         pairs = [pair for seed in range(10) for pair in draw("match 2 %", seed).pairs]
         sides = [pair.within() for pair in pairs]

@@ -35,6 +35,7 @@ class TestPiston:
         assert way.shims(1.01 * opens, 0) > 0.0
         assert way.shims(1e9, 0) <= piston.orifice(way.holes, 1e9)
 
+    @pytest.mark.thorough
     @pytest.mark.parametrize("seed", range(3))
     def test_forces_are_a_shocks_and_fall_with_every_click(self, seed: int):
         for pack in piston.draw_packs(np.random.default_rng(seed)):

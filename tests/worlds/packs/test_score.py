@@ -56,6 +56,7 @@ def figures(row: str, seeds: int, sigma: float = 0.01, stated: float = 0.01) -> 
 
 
 class TestScore:
+    @pytest.mark.thorough
     @pytest.mark.parametrize("row", ["map four adjusters 8", "unit one tested"])
     def test_an_oracle_that_states_its_sigma_holds_95_percent(self, row: str):
         cells = figures(row, 10)

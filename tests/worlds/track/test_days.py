@@ -41,6 +41,7 @@ def test_days_without_a_difference_are_seldom_called_better(order, weather, days
     assert np.mean(found(order, 0.0, WEATHERS[weather], days=days) != 0) <= 0.05
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("weather", ["a coarse clock", "a clock coarser than the driver"])
 def test_rounded_results_that_lie_on_a_line_by_chance_say_nothing(weather):
     assert np.mean(found("abba", 0.0, WEATHERS[weather]) != 0) <= 0.05

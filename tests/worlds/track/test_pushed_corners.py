@@ -45,6 +45,7 @@ class TestTheWorld:
         assert equivalent(of, 0.01) == pytest.approx(1500.0 * of.ratio**2, rel=1e-4)
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("seed", [17, 34])
 def test_a_corner_held_by_hand_and_one_that_rubs(seed):
     """A car swings while a hand holds it down, which is no free swing; 55 N of dry friction are no damping."""
@@ -55,6 +56,7 @@ def test_a_corner_held_by_hand_and_one_that_rubs(seed):
     assert holds(fit.ratio, ratio)
 
 
+@pytest.mark.thorough
 def test_a_hand_that_presses_is_no_swing():
     """Nor does a long hold hide a swing, nor two greatest values before it make it two."""
     for seed in (15, 17, 41, 113):
@@ -68,6 +70,7 @@ def test_a_hand_that_presses_is_no_swing():
         assert np.all(np.abs(np.array(began) - free + 0.1) < 0.4)
 
 
+@pytest.mark.thorough
 def test_friction_that_holds_the_shock_leaves_the_body_on_its_tyres():
     """A phone hears it bounce there for seconds, which is neither the swing nor its damping."""
     of, fit = read(136)
@@ -78,6 +81,7 @@ def test_friction_that_holds_the_shock_leaves_the_body_on_its_tyres():
     assert fit.friction.value == pytest.approx(of.friction / of.sprung, rel=0.2)
 
 
+@pytest.mark.thorough
 def test_half_a_swing_states_no_frequency():
     of, fit = read(142)
     assert not fit.frequency_stated

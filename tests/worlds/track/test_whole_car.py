@@ -70,6 +70,7 @@ QUICK = {"front wheels up and down again", *OVER}
 
 @pytest.mark.parametrize("name", [pytest.param(n, marks=[] if n in QUICK else pytest.mark.thorough) for n in NAMES])
 class TestOddCars:
+    @pytest.mark.thorough
     def test_height_pitch_and_loads(self, name):
         for what, (a, b) in pairs(name).items():
             b = b[: len(a)]
@@ -86,6 +87,7 @@ class TestOddCars:
         if np.isfinite(over):
             assert over == pytest.approx(theirs(name).over, rel=0.05)
 
+    @pytest.mark.thorough
     def test_energy_adds_up_in_both(self, name):
         b = theirs(name)
         motion = b.parts["motion"]
@@ -94,6 +96,7 @@ class TestOddCars:
         assert off < ADDS_UP * np.abs(np.diff(b.states[10])).sum()
         assert ours(name).energy_off[0] < ADDS_UP
 
+    @pytest.mark.thorough
     def test_the_energy_of_one_is_the_energy_of_the_other(self, name):
         a, motion, end = ours(name), theirs(name).parts["motion"], pairs(name)["pitch"][0].size - 1
         every = round(theirs(name).time[1] / a.time[1])
@@ -120,5 +123,6 @@ class TestTheyAreOdd:
         assert in_the_air(loads, 0.002) > 0.05
         assert loads[-1] > 0
 
+    @pytest.mark.thorough
     def test_one_has_grip_to_spare(self):
         assert theirs("weak torque").drive[-1] < 0.5 * theirs("weak torque").loads[1, -1]
