@@ -17,8 +17,10 @@ from dynoan.analysis.choosing.assumptions import MISS_STEP
 from dynoan.analysis.choosing.choose import Rules, plans, search
 from dynoan.analysis.choosing.score import unpacked
 from dynoan.analysis.corner.secants import ratio_per_force
+from dynoan.model.arrays import FloatArray
 from dynoan.model.car import Corner
 from dynoan.model.clickmap import ClickMap, DirectionMap
+from dynoan.model.curve import Direction
 from dynoan.model.shock import Adjuster
 from tests.benchmarks.measuring import MIB, faster, in_turn, peak, row
 
@@ -53,9 +55,10 @@ def made_packs() -> list[ClickMap]:
 def made_place(maps: Sequence[ClickMap]) -> Place:
     """One corner that wants, at every tabulated velocity, close to what one setting of one pack gives it."""
     compression, rebound = maps[2].compression.force[9, 14, 6], maps[2].rebound.force[6, 17]
+    sides: tuple[tuple[Direction, FloatArray], ...] = (("compression", compression), ("rebound", rebound))
     wanted = [
         WantedRatio(direction, float(v), float(f * ratio_per_force(CORNER, v)) * (1 + 0.02 * np.sin(9 * n)))
-        for direction, forces in (("compression", compression), ("rebound", rebound))
+        for direction, forces in sides
         for n, (v, f) in enumerate(zip(SPEEDS[1:], forces[1:], strict=True))
     ]  # fmt: skip
     return Place("fl", (CornerAim(CORNER, tuple(wanted)),))

@@ -56,7 +56,7 @@ def knees() -> dict[str, object]:
     """F6: three knees in ever more points."""
     counts = (2_000, 20_000, 200_000)
     sets = [points(n) for n in counts]
-    times = [in_turn(lambda s=s: broken_stick(*s, 3), turns=9)[0] for s in sets]  # type: ignore[misc]
+    times = [in_turn(lambda s=s: broken_stick(s[0], s[1], 3), turns=9)[0] for s in sets]  # type: ignore[misc]
     return growth("F6 growth: fit, 3 knees", "points", counts, times)
 
 

@@ -127,9 +127,10 @@ def one_launch(rounds: int = 20) -> list[dict[str, object]]:
         for y, found in ((ours.states[0], ours.kept[0, at.LOAD : at.LOAD + 2]), (peer.y, loads(times, peer.y)))
     ]  # fmt: skip
     a, b = statistics.median(mine), statistics.median(theirs)
-    said = [f"{took(t)}, errors {e[0]:.0e} of pitch, {e[1]:.0e} of load" for t, e in zip((a, b), errors, strict=True)]
+    said = (f"{took(t)}, errors {e[0]:.0e} of pitch, {e[1]:.0e} of load" for t, e in zip((a, b), errors, strict=True))
+    ours_said, peer_said = said
     return [row("L4: one launch of 3 s at large angles, against solve_ivp LSODA, compiled right-hand side",
-                f"{ours.states.shape[2] - 1:,} steps", *said, f"{b / a:.0f} × faster")]  # fmt: skip
+                f"{ours.states.shape[2] - 1:,} steps", ours_said, peer_said, f"{b / a:.0f} × faster")]  # fmt: skip
 
 
 def lab_of(last: int, rough: bool) -> ClickLab:
