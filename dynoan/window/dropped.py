@@ -93,10 +93,10 @@ class Dropped:
             raise CallError("an empty file", where=shown_name(name))
         file_id = _id_of(shown_name(name), data)
         with self._lock:
-            lying = self.files()
-            if any(f.id == file_id for f in lying):
+            if self._card(file_id) is not None:
                 return self.get(file_id)
-            if len(lying) >= MOST_FILES or sum(f.size for f in lying) + len(data) > MOST_BYTES:
+            lying = self._sizes()
+            if len(lying) >= MOST_FILES or sum(lying) + len(data) > MOST_BYTES:
                 much = f"{MOST_FILES} files or {MOST_BYTES >> 30} GB"
                 raise CallError(f"{much} lie here, as much as is taken at once: keep or take off some of them first")
             marker.make_folder(self._folder.parents[1], self._folder)
@@ -205,6 +205,14 @@ class Dropped:
         while sum(len(one.question.brought.data) for _, one in list(self._looked.values())) > MOST_LOOKED:
             self._looked.pop(next(iter(self._looked)), None)
         return found
+
+    def _sizes(self) -> list[int]:
+        """Return how large each file here is, without a look at its card: so many may be dropped at once. [bytes]"""
+        with suppress(OSError), os.scandir(self._folder) as found:
+            lying = {entry.name: entry for entry in found}
+            cards = (name[:-5] for name in lying if name.endswith(".json") and _ID.fullmatch(name[:-5]))
+            return [lying[f"{card}.bin"].stat().st_size for card in cards if f"{card}.bin" in lying]
+        return []
 
     def _card(self, file_id: str) -> DroppedFile | None:
         whole = self._folder / f"{file_id}.bin"

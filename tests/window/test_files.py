@@ -304,3 +304,10 @@ def test_a_car_is_asked_for_the_clicks_that_its_shocks_have(window):
 def test_an_option_in_brackets_goes_with_them():
     said = "what would fit: each side its own clicks: rl gravel lsc=6 (--per-corner); where one is worn, see to it"
     assert spoken(said) == "what would fit: each side its own clicks: rl gravel lsc=6; where one is worn, see to it"
+
+
+def test_one_more_file_costs_no_look_at_those_that_lie_here(window, monkeypatch):
+    for i in range(5):
+        window.desk.dropped.put(f"{i}.csv", b"a,b\n" + b"1,2\n" * i, float(i))
+    monkeypatch.setattr("dynoan.window.dropped.files.read_bounded", None)
+    assert window.desk.dropped.put("one more.csv", b"c,d\n", 9.0).name == "one more.csv"
