@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from dynoan.analysis.launch.large.compare import nominal
+from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.jobs.launch import answering as launch
 from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.levers import Lever, lesser, levers_of
@@ -50,7 +50,7 @@ def test_each_lever_is_what_such_a_launch_does(bench):
     share = float(foot.words.split("foot at ")[1].split(" %")[0]) / 100
     lighter = LaunchQuestion.asked("stated", time=2.5, rise=0.15, torque=share * 1300).run
     figures = [
-        nominal(case.large, of.scene(case, ground), case.damping).figures["distance_m"]
+        launch_large(case.large, of.scene(case, ground), case.damping).metrics["distance_m"]
         for of, ground in ((run, surface), (run, replace(surface, sliding_grip=0.9 * 0.55)), (lighter, surface))
     ]
     assert less.changes["distance_m"] == pytest.approx(figures[1] - figures[0], abs=0.01)

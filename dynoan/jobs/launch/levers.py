@@ -1,6 +1,6 @@
 """What decides where the driven wheels spin: grip when sliding, the driver's foot, or the shocks; each tried alone.
 
-Each lever is one launch of the nominal curves with one thing changed, all on the same few roads: the ground's grip when
+Each lever is one launch of the nominal curves with one thing changed, all on the same roads: the ground's grip when
 sliding a tenth less and more, the foot that gets the car farthest, the slip that does, and every click of an axle open
 and shut. It says what a change is worth at most, not which clicks are best.
 """
@@ -17,7 +17,7 @@ from dynoan.analysis.launch.assumptions import COARSE_STEP, DRAWN_ROADS
 from dynoan.analysis.launch.drive import Drive
 from dynoan.analysis.launch.hinges import NOMINAL
 from dynoan.analysis.launch.large import layout as at
-from dynoan.analysis.launch.large.compare import OF_THE_ROAD
+from dynoan.analysis.launch.large.compare import OF_THE_ROAD, ROADS
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.large.tyre import SLIDING_SHARE
 from dynoan.analysis.launch.run import sides
@@ -78,30 +78,31 @@ def levers_of(bench: Workbench, case: LaunchCase, asked: RunAsked, surface: Surf
     scene = asked.scene(case, surface)
     if scene.drive.turning is None:
         return ()
-    (base,) = _figures(case, [scene])
-    if not base["wheelspin_s"] > SPINS_FROM * asked.duration:  # not so either where the car goes over
+    (few,) = _figures(case, [scene], DRAWN_ROADS)
+    if not few["wheelspin_s"] > SPINS_FROM * asked.duration:  # not so either where the car goes over
         return ()
-    tried = [*_grounds(scene), *_feet(scene, asked), *_slips(case, scene, asked)]
-    found = list(zip(tried, _figures(case, [of for _, _, of in tried]), strict=True))
-    kept = [one for one in found if one[0][0] == "ground"]
-    foot, slip = (_farthest([one for one in found if one[0][0] == kind], base) for kind in ("foot", "slip"))
-    kept += [one for one in (foot, slip) if one is not None]
+    foot, slip = (_farthest(case, tried, few) for tried in ([*_feet(scene, asked)], [*_slips(case, scene, asked)]))
+    kept = [*_grounds(scene), *(one for one in (foot, slip) if one is not None)]
+    base, *found = _figures(case, [scene, *(of for _, _, of in kept)])
     out = [
         replace(_lever(surface, kind, words, one, base), torque=_torque(case, of) if kind == "foot" else None)
-        for (kind, words, of), one in kept
+        for (kind, words, of), one in zip(kept, found, strict=True)
     ]
-    scenes = [scene] if foot is None else [scene, foot[0][2]]
-    bases = [base] if foot is None else [base, foot[1]]
+    scenes = [scene] if foot is None else [scene, foot[2]]
+    bases = [base] if foot is None else [base, found[kept.index(foot)]]
     clicked = [(axle, words, _figures(of, scenes)) for axle, words, of in _clicked(bench, case)]
     for kind, n in SHOCKS[: len(scenes)]:
         out += [replace(_lever(surface, kind, words, of[n], bases[n]), axle=axle) for axle, words, of in clicked]
     return tuple(out)
 
 
-def _figures(case: LaunchCase, scenes: Sequence[Scene]) -> list[Figures]:
-    """Return the figures of the nominal curves on each scene, means over a few roads; NaN where the car goes over."""
+def _figures(case: LaunchCase, scenes: Sequence[Scene], many: int = ROADS) -> list[Figures]:
+    """Return the figures of the nominal curves on each scene, means over roads; NaN where the car goes over.
+
+    So many as settings are told apart on: at a torque of about what the tyres hold a few roads tell something else.
+    """
     level = sides(*case.damping).take([NOMINAL])
-    roads = DRAWN_ROADS if any(scene.surface.roughness for scene in scenes) else 1
+    roads = many if any(scene.surface.roughness for scene in scenes) else 1
     each = [replace(scene, seed=scene.seed + n) for scene in scenes for n in range(roads)]
     found = run(case.large, level, each, [(0, n) for n in range(len(each))], keep=False, step=COARSE_STEP).figures
     over = np.isfinite(found[:, at.OVER])
@@ -156,10 +157,11 @@ def _slips(case: LaunchCase, scene: Scene, asked: RunAsked) -> Iterator[Tried]:
         yield "slip", f"a driver who lifts, --slip {slip:g}", held.scene(case, scene.surface)
 
 
-def _farthest(found: Sequence[tuple[Tried, Figures]], base: Figures) -> tuple[Tried, Figures] | None:
-    """Return what gets the car farthest; None where nothing gets it farther than it gets as it is."""
-    known = [one for one in found if one[1]["distance_m"] > base["distance_m"]]
-    return max(known, key=lambda one: one[1]["distance_m"], default=None)
+def _farthest(case: LaunchCase, tried: Sequence[Tried], base: Figures) -> Tried | None:
+    """Return what gets the car farthest on a few roads; None where nothing gets it farther than it gets as it is."""
+    found = _figures(case, [of for _, _, of in tried], DRAWN_ROADS) if tried else []
+    far = [(one["distance_m"], n) for n, one in enumerate(found) if one["distance_m"] > base["distance_m"]]
+    return tried[max(far, key=lambda one: one[0])[1]] if far else None
 
 
 def _clicked(bench: Workbench, case: LaunchCase) -> Iterator[tuple[str, str, LaunchCase]]:
