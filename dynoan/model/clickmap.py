@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from dynoan.errors import CallError
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import Direction, Standing
 from dynoan.model.shock import Adjuster, Shock
 
@@ -83,15 +83,24 @@ class DirectionMap:
         Without what all tests err by alike, for comparisons that allow for it themselves; see `limits`. Linear
         between the tabulated speeds; beyond the last the slope goes on and half the gain is added to the band.
         """
-        s = np.atleast_1d(np.abs(np.asarray(speed, dtype=float)))
-        hi = np.clip(np.searchsorted(self.speeds, s), 1, len(self.speeds) - 1)
-        x0, x1 = self.speeds[hi - 1], self.speeds[hi]
-        w = (s - x0) / (x1 - x0)
+        hi, w = self._between(speed)
         force = self.force[..., hi - 1] * (1 - w) + self.force[..., hi] * w
         inside = np.clip(w, 0.0, 1.0)
         half = self.half_width[..., hi - 1] * (1 - inside) + self.half_width[..., hi] * inside
         gain = np.maximum(w - 1.0, 0.0) * np.abs(self.force[..., hi] - self.force[..., hi - 1])
         return force, half + 0.5 * gain
+
+    def force_at(self, speed: ArrayLike) -> FloatArray:
+        """Return the force of `at` alone, shape (clicks+1, …, len(speed)). [N]"""
+        hi, w = self._between(speed)
+        return np.asarray(self.force[..., hi - 1] * (1 - w) + self.force[..., hi] * w)
+
+    def _between(self, speed: ArrayLike) -> tuple[IntArray, FloatArray]:
+        """Return which tabulated speed ends the step that each speed lies in, and how far along the step it lies."""
+        s = np.atleast_1d(np.abs(np.asarray(speed, dtype=float)))
+        hi = np.clip(np.searchsorted(self.speeds, s), 1, len(self.speeds) - 1)
+        x0, x1 = self.speeds[hi - 1], self.speeds[hi]
+        return hi, (s - x0) / (x1 - x0)
 
     def limits(self, speed: ArrayLike) -> tuple[FloatArray, FloatArray, FloatArray]:
         """Return force with its lower and upper 95 % limits at speeds for every click, as `at`, all errors in. [N]"""

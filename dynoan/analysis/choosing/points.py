@@ -52,14 +52,20 @@ def points_of(place: Place, click_map: ClickMap, direction: Direction, tolerance
         If a sprung mass or a wheel rate is not a finite number above zero.
     """
     total = sum(w.weight for aim in place.aims for w in aim.wanted)
-    parts = [(aim, w) for aim in place.aims for w in aim.wanted if w.direction == direction]
-    keys = sorted({(w.velocity, _known(click_map, aim)) for aim, w in parts})
+    known = [_known(click_map, aim) for aim in place.aims]
+    keys = sorted({
+        (w.velocity, shock)
+        for aim, shock in zip(place.aims, known, strict=True)
+        for w in aim.wanted
+        if w.direction == direction
+    })  # fmt: skip
+    number = {key: i for i, key in enumerate(keys)}
     a, b, c = (np.zeros(len(keys)) for _ in range(3))
     least, most = np.zeros(len(keys)), np.full(len(keys), np.inf)
-    for aim in place.aims:
+    for aim, shock in zip(place.aims, known, strict=True):
         wanted = [w for w in aim.wanted if w.direction == direction]
         speeds, ratios, weights = (np.array([getattr(w, n) for w in wanted]) for n in ("velocity", "ratio", "weight"))
-        p = np.array([keys.index((w.velocity, _known(click_map, aim))) for w in wanted], dtype=int)
+        p = np.array([number[w.velocity, shock] for w in wanted], dtype=int)
         per = ratio_per_force(aim.corner, speeds) / ratios
         for sums, power in ((a, 2), (b, 1), (c, 0)):
             np.add.at(sums, p, weights / total * per**power)
@@ -93,7 +99,7 @@ def _forces_at(
     for shock in {name for _, name in points}:
         which = [i for i, (_, name) in enumerate(points) if name == shock]
         own = named_table(click_map, direction, flat, shock)
-        whole[:, which] = own.at([points[i][0] for i in which])[0]
+        whole[:, which] = own.force_at([points[i][0] for i in which])
     used = np.flatnonzero(np.any(whole != 0, axis=1))
     columns = slice(int(used[0]), int(used[-1]) + 1) if len(used) else slice(0, 0)
     return columns, whole[columns]
