@@ -12,6 +12,7 @@ from dynoan.errors import ReadError
 from importers.assumptions.records import MOST_VALUES
 from importers.damage import damage_in_words
 from importers.records.record import ColumnRecord, RecordColumn, claims_more
+from importers.records.walking import title_lines
 
 
 def tdms_records(data: bytes, name: str) -> list[ColumnRecord]:
@@ -84,6 +85,7 @@ def _record(group: Any, properties: Any) -> ColumnRecord:
     steps = {float(c.properties.get("wf_increment", 0) or 0) for c in kept} - {0.0}
     facts = (*properties.items(), *group.properties.items())
     lines = [f"{k}: {v}" for k, v in facts if isinstance(v, str | int | float)]
+    lines += title_lines(group.name, "")
     if len(steps) == 1:
         lines.append(f"Sample interval: {steps.pop():.12g} s")
     return ColumnRecord([_column(c) for c in kept], tuple(lines))

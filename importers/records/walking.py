@@ -61,7 +61,7 @@ def _records(
         for key, one in value.items():
             if is_settings(str(key), one):
                 continue
-            yield from _records(one, (*beside, *_title(str(key), under)), depth + 1, units, plain(str(key)))
+            yield from _records(one, (*beside, *title_lines(str(key), under)), depth + 1, units, plain(str(key)))
     elif isinstance(value, Sequence) and not isinstance(value, str | bytes):
         for one in value[:MOST_TABLES]:
             if isinstance(one, Mapping | list):
@@ -75,7 +75,7 @@ def _told_beside(value: Any, columns: set[str]) -> tuple[str, ...]:
     return tuple(line for one in facts for line in _facts_below(one) or ())
 
 
-def _title(key: str, under: str) -> tuple[str, ...]:
+def title_lines(key: str, under: str) -> tuple[str, ...]:
     """Return what a key says of what lies below it, as a title does: a shock, a pack, clicks or a direction."""
     for what in ("shock", "pack"):
         if {under, under.removesuffix("s")} & TABLE_WORDS[what]:
@@ -236,5 +236,5 @@ def _facts_below(value: Mapping[Any, Any], depth: int = 0) -> tuple[str, ...] | 
         below = _facts_below(one, depth + 1)
         if below is None:
             return None
-        lines = (*lines, *_title(str(key), ""), *below)
+        lines = (*lines, *title_lines(str(key), ""), *below)
     return lines
