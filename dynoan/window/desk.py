@@ -62,6 +62,7 @@ class Desk(LibraryAtHand):
         self.thens: dict[str, Then] = {}
         self._said: list[Said] = []
         self._packs_of: dict[int, frozenset[str]] = {}  #: whose click maps a work makes
+        self.halted: Work | None = None  #: what somebody stopped: it is begun anew when he says so
         self._loading: threading.Timer | None = None  #: of what reads and fits files
 
     # What is said, and taken back
@@ -99,6 +100,7 @@ class Desk(LibraryAtHand):
                     now, was = marks({p: after[p] for p in differing}), {p: old[p] for p in differing}
                     told = words if isinstance(words, str) else words()
                     self._shelf.put(Undoable(LibraryChange(told, was, now), then, facts))
+                self.halted = None
                 self._bench.forget()
 
     def note_change(self, words: str, then: str, facts: Mapping[str, Any]) -> None:
@@ -156,10 +158,10 @@ class Desk(LibraryAtHand):
             return [p for p in self.packs_not_ready(packs) if bench.fitted(p) is None]
 
     def prepare(self, packs: Iterable[str]) -> Work | None:
-        """Begin to fit the click maps of packs; None where all are at hand."""
+        """Begin to fit the click maps of packs; None where all are at hand, and what was stopped while it is."""
         wanted = self.packs_not_ready(packs)
-        if not wanted:
-            return None
+        if not wanted or self.halted is not None:
+            return self.halted if wanted else None
         for work in self.works.under_way():
             if set(wanted) <= self._packs_of.get(work.number, frozenset()) and not work.stopping.is_set():
                 return work  # they are among those that are fitted now
@@ -177,6 +179,12 @@ class Desk(LibraryAtHand):
             few = len(bench.records) <= AT_ONCE
             packs = self.packs() if few else ()
         return self.prepare(packs)
+
+    def halt(self, number: int) -> None:
+        """Stop a work; maps are not begun anew by a page that needs them."""
+        self.works.stop(number)
+        if number in self._packs_of:
+            self.halted = self.works.get(number)
 
     def _fit(self, work: Work, packs: list[str]) -> None:
         bench = self.own_bench(work)

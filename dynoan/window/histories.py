@@ -43,6 +43,9 @@ def health_of(desk: Desk) -> Mapping[str, HealthAnswer] | None:
             desk.remembered[HISTORY] = {}
             return {}
         stamp = desk.stamp()
+        before = desk.works.last(f"{HISTORY} {stamp}")
+        if before is not None and before.stopping.is_set():
+            return {}  # somebody stopped it
 
     def run(work: Work) -> None:
         bench = desk.own_bench(work)

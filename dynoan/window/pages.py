@@ -44,9 +44,15 @@ def stop(desk: Desk, _: FormData, request: Request) -> str:
     """Ask a work to stop."""
     number = str(request.path_params["number"])
     if number.isdecimal():
-        desk.works.stop(int(number))
+        desk.halt(int(number))
         desk.say("Stopped; what was finished until then is kept.")
     return local(request.query_params.get("then", "/"))
+
+
+def go_on(desk: Desk, form: FormData, _: Request) -> str:
+    """Go on with what was stopped."""
+    desk.halted = None
+    return local(str(form.get("then", "/")))
 
 
 def undo(desk: Desk, form: FormData, _: Request) -> str:
@@ -89,4 +95,4 @@ def local(path: str) -> str:
 
 
 SHOWN = [("/state", state), ("/work/{number}", work)]
-DONE = [("/undo", undo), ("/units", units), ("/work/{number}/stop", stop)]
+DONE = [("/undo", undo), ("/units", units), ("/work/{number}/stop", stop), ("/work/again", go_on)]

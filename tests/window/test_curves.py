@@ -145,3 +145,28 @@ def test_tested_curves_are_shown_before_the_clicks_can_be_turned(window, monkeyp
     release.set()
     window.wait()
     assert "These are the curves of tested runs" not in window.get(f"/curves?s={pack}").text
+
+
+def test_what_was_stopped_is_not_begun_anew_by_the_page_that_needs_it(window, monkeypatch):
+    run = DEMO / "dyno" / "FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv"
+    begun, held = [], threading.Event()
+
+    def fit(work, packs):
+        begun.append(packs)
+        held.wait(300)
+
+    monkeypatch.setattr(window.desk, "_fit", fit)
+    window.put(run.name, run.read_bytes())
+    window.post("/files/keep")
+    window.get("/curves")
+    (work,) = window.desk.works.under_way()
+    assert "Stopped; what was finished until then is kept" in window.post(f"/work/{work.number}/stop?then=/files").text
+    held.set()
+    window.wait()
+    page = window.get("/curves").text
+    assert "you stopped it" in page
+    assert "data-reload" not in page
+    assert len(begun) == 1
+    assert "Not ready yet" in window.post("/work/again", {"then": "/curves"}).text
+    window.wait()
+    assert len(begun) == 2
