@@ -9,7 +9,6 @@ import time
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, is_dataclass, replace
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -20,6 +19,8 @@ from dynoan.units import HINTED, Shown
 from dynoan.version import __version__
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from dynoan.jobs.answering import Answer, PageAnswer
     from dynoan.library import Library
     from dynoan.workbench import Workbench

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Mapping
-from pathlib import Path
 from typing import Any, TypeVar
 
 import click
@@ -16,6 +16,16 @@ from dynoan.errors import CallError
 F = TypeVar("F", bound=Callable[..., Any])
 #: parameters of commands that name a file to write
 OUTPUTS = ("plot", "out", "sheet")
+
+
+class _Folder(click.Path):
+    """A folder; what paths are made of is loaded where one is given: `--help` takes a tenth less without."""
+
+    def coerce_path_result(self, value: str | os.PathLike[str]) -> str | bytes | os.PathLike[str]:
+        """Return what was typed as a path."""
+        from pathlib import Path
+
+        return Path(value)
 
 
 def _call(ctx: click.Context) -> Call:
@@ -41,7 +51,7 @@ def shared_options(function: F) -> F:
                          help="One JSON object on standard output, in SI."),
             click.option("--units", type=click.Choice(["metric", "us"]), expose_value=False, callback=_store("units"),
                          help="Units to show; the library remembers its own."),
-            click.option("--library", type=click.Path(path_type=Path), expose_value=False, callback=_store("library"),
+            click.option("--library", type=_Folder(), expose_value=False, callback=_store("library"),
                          help="The library's folder; else DYNOAN_LIBRARY, else upward from here."),
             click.option("-v", "--verbose", count=True, expose_value=False, callback=_store("verbose"),
                          help="Show more."),
@@ -86,6 +96,8 @@ def _hush() -> None:
 
 def _judge_outputs(call: Call, asked: Mapping[str, Any]) -> None:
     """Refuse a file that must not be written before anything is reckoned for it."""
+    from pathlib import Path
+
     named = [path for name in OUTPUTS if isinstance(path := asked.get(name), Path)]
     if named:
         from dynoan.output import judge

@@ -9,7 +9,7 @@ import sys
 import warnings
 from contextvars import copy_context
 from importlib import import_module
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -19,6 +19,9 @@ from dynoan.cli.refusals import refusal
 from dynoan.cli.streams import held
 from dynoan.units import HINTED
 from dynoan.version import __version__
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 #: by task: command, module under dynoan.cli, and its line in the help
 TASKS: dict[str, tuple[tuple[str, str, str], ...]] = {

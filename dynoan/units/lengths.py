@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 _FOOT, _INCH = r"(?:'|′|’|ft\.?|foot|feet)", r"(?:\"|″|”|''|in\.?|inch|inches)"
-_FRACTION = re.compile(rf"^\s*(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)\s*{_INCH}\s*$", re.IGNORECASE)
-_FEET = re.compile(rf"^\s*(\d+)\s*{_FOOT}\s*-?\s*(\d+(?:\.\d+)?)\s*{_INCH}\s*$", re.IGNORECASE)
-_FEET_ALONE = re.compile(r"^\s*(\d+(?:\.\d+)?)\s*['′’]\s*$")
+#: compiled when a length is first read: a command that only says what it can do reads none
+_FRACTION = rf"^\s*(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)\s*{_INCH}\s*$"
+_FEET = rf"^\s*(\d+)\s*{_FOOT}\s*-?\s*(\d+(?:\.\d+)?)\s*{_INCH}\s*$"
+_FEET_ALONE = r"^\s*(\d+(?:\.\d+)?)\s*['′’]\s*$"
 
 
 def inches(text: str) -> tuple[float, str] | None:
@@ -16,11 +17,11 @@ def inches(text: str) -> tuple[float, str] | None:
     >>> inches("95 3/4 in"), inches("7 ft 11.5 in"), inches("95.5 in")
     ((95.75, 'in'), (95.5, 'in'), None)
     """
-    if (found := _FRACTION.match(text)) and int(found[3]):
+    if (found := re.match(_FRACTION, text, re.IGNORECASE)) and int(found[3]):
         return int(found[1] or 0) + int(found[2]) / int(found[3]), "in"
-    if found := _FEET.match(text):
+    if found := re.match(_FEET, text, re.IGNORECASE):
         return 12.0 * int(found[1]) + float(found[2]), "in"
-    if found := _FEET_ALONE.match(text):
+    if found := re.match(_FEET_ALONE, text):
         return 12.0 * float(found[1]), "in"
     return None
 

@@ -16,9 +16,9 @@ TEMPERATURES = {"°c", "c", "degc", "°f", "f", "degf", "k", "kelvin", "celsius"
 LONGEST_SHOWN = 60  #: of what was given, in a message [characters]
 BRACKETS = {"[": "]", "(": ")", "{": "}"}
 _WHOLE = r"(?:\d{1,3}(?:[ '\u00a0\u202f]\d{3})+(?!\d)|\d{1,3}(?:,\d{3})+(?=\.\d)|\d{1,3}(?:,\d{3}){2,}(?!\d)|\d+)"
-_TEXT = re.compile(rf"^\s*([-+−]?(?:{_WHOLE}(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*?)\s*$", re.DOTALL)
+_TEXT = rf"^\s*([-+−]?(?:{_WHOLE}(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*?)\s*$"
 #: 1,190 is 1190 to one reader and 1.19 to another
-_EITHER = re.compile(r"^\s*[-+−]?([1-9]\d{0,2}),(\d{3})(?![\d.,])")
+_EITHER = r"^\s*[-+−]?([1-9]\d{0,2}),(\d{3})(?![\d.,])"
 _ONE_FORM = {
     "lbs": "lb", "pound": "lb", "pounds": "lb", "foot": "ft", "feet": "ft", "inch": "in", "inches": "in", "sec": "s",
     "second": "s", "seconds": "s", "sec2": "s2", "degree": "deg", "degrees": "deg", "centigrade": "celsius",
@@ -95,7 +95,7 @@ def split_quantity(text: str, kind: str = "") -> tuple[float, str]:
     QuantityError
         If it does not begin with a number.
     """
-    match = _TEXT.match(text)
+    match = re.match(_TEXT, text, re.DOTALL)
     if match is None:
         like = f"write it like '{example(kind)}'" if kind else ""
         raise QuantityError(f"'{brief(text)}' is not a number with a unit", hint=like)
@@ -106,7 +106,7 @@ def split_quantity(text: str, kind: str = "") -> tuple[float, str]:
 
 def _certain(text: str, kind: str) -> None:
     """Refuse a comma that stands where thousands are set apart as well; times are written to the thousandth."""
-    found = _EITHER.match(text)
+    found = re.match(_EITHER, text)
     if found and kind != "time":
         whole, rest = found.groups()
         hint = f"write {whole}{rest} or {whole}.{rest}"

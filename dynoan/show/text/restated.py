@@ -14,10 +14,10 @@ import re
 from dynoan.units import EXAMPLES, FACTORS, Display, Shown, degrees, shown
 
 #: what stands before a value that is to be written
-_ASKED = re.compile(r"(?:= |--[a-z-]+ )$")
+_ASKED = r"(?:= |--[a-z-]+ )$"
 NEAR = 0.03  #: a number that rounding would move by more is told with one digit more
 #: an example of how a quantity is written stands in quotes, and is the tool's own word
-_EXAMPLE = re.compile(r"\blike '([^']+)'")
+_EXAMPLE = r"\blike '([^']+)'"
 _US_EXAMPLES = dict(EXAMPLES.values())
 _NUMBER = r"[-+−±]?\d+(?:\.\d+)?(?:e[-+]?\d+)?"
 #: metric unit as it is written in texts, and the kind of quantity it is of
@@ -30,7 +30,7 @@ _KINDS = {
 _UNITS = "|".join(re.escape(unit) for unit in sorted(_KINDS, key=len, reverse=True))
 _BETWEEN = r"(?:\s*(?:,|to|and|or|–|…|±|\.\.)\s*(?:±\s*)?)"
 #: numbers that share a unit, the unit, and what follows in brackets in the same unit
-_QUANTITY = re.compile(
+_QUANTITY = (
     rf"(?P<quoted>'[^']*'|\"[^\"]*\")|(?P<numbers>(?<![\w.])(?<!\w-){_NUMBER}(?:{_BETWEEN}{_NUMBER})*)[ \u00a0]?"
     rf"(?P<unit>{_UNITS})(?![\w/²*·]| m[2²]| s/m)(?P<after> \((?:±\s*)?{_NUMBER}(?: to {_NUMBER})?\))?"
     rf"(?P<apart> (?:apart|warmer|cooler|hotter|colder))?"
@@ -45,7 +45,7 @@ def restated(text: str, units: Shown) -> str:
     >>> restated("'in' is no unit of velocity; write it like '50 mm/s'", "us")
     "'in' is no unit of velocity; write it like '2 in/s'"
     """
-    return text if units == "metric" else _QUANTITY.sub(_turned, _EXAMPLE.sub(_like, text))
+    return text if units == "metric" else re.sub(_QUANTITY, _turned, re.sub(_EXAMPLE, _like, text))
 
 
 def _like(match: re.Match[str]) -> str:
@@ -55,8 +55,8 @@ def _like(match: re.Match[str]) -> str:
 
 def _turned(match: re.Match[str]) -> str:
     if match["quoted"]:
-        to_write = match[0].startswith('"') and _ASKED.search(match.string[: match.start()])
-        return f'"{_QUANTITY.sub(_turned, match[0][1:-1])}"' if to_write else match[0]
+        to_write = match[0].startswith('"') and re.search(_ASKED, match.string[: match.start()])
+        return f'"{re.sub(_QUANTITY, _turned, match[0][1:-1])}"' if to_write else match[0]
     kind, unit = _KINDS[match["unit"]], match["unit"]
     if kind == "temperature":
         return _temperature(match)
