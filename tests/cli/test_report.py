@@ -38,7 +38,6 @@ def report(library, *words):
     return done, read(out.read_text(encoding="utf-8"))
 
 
-@pytest.mark.thorough
 def test_the_whole_library_has_every_part(library):
     done, page = report(library, "--no-launch")
     result = done.result

@@ -32,7 +32,6 @@ def test_people_are_told_file_size_and_packs(library, tmp_path):
     assert [p.name for p in tmp_path.iterdir()] == ["k.html"]
 
 
-@pytest.mark.thorough
 def test_choices_are_those_of_choose_as_each_shock_counts(library, data):
     ranked = dynoan("choose", "kestrel", "--packs", "gravel,mixed", "--library", library, "--json").result["choices"]
     for axle in ("front", "rear"):
@@ -47,7 +46,6 @@ def test_choices_are_those_of_choose_as_each_shock_counts(library, data):
             assert mine["standing"] == other["standing"]
 
 
-@pytest.mark.thorough
 def test_counting_is_that_of_the_shocks_files(library):
     path = library / "shocks" / "RL-03.toml"
     text = path.read_text(encoding="utf-8")

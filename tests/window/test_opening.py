@@ -94,7 +94,6 @@ def test_killed_in_mid_upload_nothing_half_is_there(started, tmp_path):
     assert Library(tmp_path / "team").check().faults == ()
 
 
-@pytest.mark.thorough
 def test_two_servers_that_keep_and_correct_at_once_leave_one_whole_library(started, tmp_path):
     library = tmp_path / "team"
     both = [came_in(started(library, "--port", port)[1]) for port in (18580, 18600)]
