@@ -17,6 +17,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from dynoan.errors import LibraryError
+from dynoan.library.disk_faults import fault_of, said_of
 
 try:
     import fcntl
@@ -27,29 +28,8 @@ TEMPORARY = ".tmp-"
 LOCK = ".lock"
 STALE = 3600.0  #: age at which a leftover temporary file is swept [s]
 
-_WORDS = {
-    errno.ENOSPC: ("the disk is full", "nothing was changed: free some space and try again"),
-    errno.EDQUOT: ("your disk quota is used up", "nothing was changed: free some space and try again"),
-    errno.EROFS: ("the disk is read-only", "nothing was changed: make it writable, or use another folder"),
-    errno.EACCES: ("no permission to write here", "nothing was changed: change the permissions, or use another folder"),
-    errno.EPERM: (
-        "writing here is not permitted",
-        "nothing was changed: change the permissions, or use another folder",
-    ),
-    errno.ENOENT: ("the folder is gone (unplugged, or moved?)", "nothing was changed: bring it back and try again"),
-    errno.ENOTDIR: ("a file is in the way where a folder should be", "nothing was changed: move it away"),
-    errno.EIO: ("the disk reports a fault", "nothing was changed: copy the library elsewhere and check the disk"),
-    errno.EFBIG: ("the file is too large for this disk", "nothing was changed"),
-    errno.ENAMETOOLONG: ("the name is too long for this disk", "nothing was changed: use a shorter one"),
-}
 # Where a disk knows no hard links (FAT sticks, some network shares), linking fails with one of these.
 _NO_LINKS = {errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK, errno.EXDEV, errno.EINVAL}
-
-
-def fault_of(error: OSError, path: Path) -> LibraryError:
-    """Return an operating system's error as one line: which file, what is wrong, what to do."""
-    what, hint = _WORDS.get(error.errno or 0, (str(error.strerror or error), "nothing was changed"))
-    return LibraryError(what, where=path, hint=hint)
 
 
 def write_new(path: Path, data: bytes, *, sync: bool = True) -> bool:
@@ -126,7 +106,7 @@ def _confirm(path: Path, folder: Path) -> None:
     try:
         _sync(folder)
     except OSError as error:
-        what, _ = _WORDS.get(error.errno or 0, (str(error.strerror or error), ""))
+        what, _ = said_of(error)
         raise LibraryError(
             f"changed, but the disk does not confirm that this outlasts a power cut ({what})", where=path,
             hint="look whether it is as it should be, and check the disk",

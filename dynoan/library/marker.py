@@ -11,6 +11,7 @@ from typing import Any
 
 from dynoan.errors import LibraryError, LookupFault
 from dynoan.library import files
+from dynoan.library.disk_faults import fault_of
 from dynoan.library.tables import TomlTable
 from dynoan.library.text_seals import read_held
 from dynoan.library.toml_text import parse_toml
@@ -147,7 +148,7 @@ def is_free(folder: Path) -> bool:
     except FileNotFoundError:
         return True
     except OSError as error:
-        raise files.fault_of(error, folder) from None
+        raise fault_of(error, folder) from None
     return all(name.startswith(files.TEMPORARY) or _is_bare(folder / name) for name in names)
 
 

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from dynoan.errors import CallError, DynoanError, LibraryError
 from dynoan.jobs.read.look import Brought, LookAnswer, LookQuestion, answer
 from dynoan.library import files, marker
+from dynoan.library.disk_faults import fault_of
 from dynoan.window.described import ENDING
 from dynoan.window.dropped_file import DroppedFile, SaidOfFile, card_dict, card_from, seal_of, shown_name
 
@@ -147,7 +148,7 @@ class Dropped:
             except FileNotFoundError:
                 return
             except OSError as error:
-                raise files.fault_of(error, path) from None
+                raise fault_of(error, path) from None
 
     def _clear_aside(self) -> None:
         """Forget what was set aside longest, so that no more than `MOST_ASIDE` bytes of it lie on the disk."""

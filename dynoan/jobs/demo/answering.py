@@ -9,7 +9,7 @@ from pathlib import Path
 from dynoan.errors import CallError, LibraryError
 from dynoan.jobs.demo.earlier import file_of_somebody
 from dynoan.library import Library
-from dynoan.library.files import fault_of
+from dynoan.library.disk_faults import fault_of
 from dynoan.workbench import Workbench
 
 MARK = "THIS IS A DEMO.txt"

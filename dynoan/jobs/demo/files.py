@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from dynoan.errors import CallError, LibraryError
-from dynoan.library.files import fault_of, write_new
+from dynoan.library.disk_faults import fault_of
+from dynoan.library.files import write_new
 from dynoan.library.marker import refuse_inside, take_away
 
 NAME = "from-the-shop"

@@ -19,13 +19,11 @@ from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.road import SEED
 from dynoan.errors import CallError, Lacking, QuantityError
 from dynoan.jobs.answering import quantity
+from dynoan.jobs.launch.recorded import recorded
 from dynoan.jobs.launch.settings import LaunchCase
-from dynoan.jobs.log_time import log_time
 from dynoan.library.tables import value_and_spread
 from dynoan.model.car import Car, Surface
-from dynoan.model.log import Log, like
-
-_ACCELERATION = r"(^a$|acc|long|beschl)"
+from dynoan.model.log import Log
 
 
 @dataclass(frozen=True)
@@ -172,7 +170,7 @@ class DriveAsked:
         """
         rise = RISE if self.rise is None else self.rise
         if self.trace is not None:
-            return _recorded(self.trace)
+            return recorded(self.trace)
         if self.acceleration is not None:
             return driving.constant_acceleration(self.acceleration, rise=rise)
         if self.torque is None and car.extras.engine is not None:
@@ -213,17 +211,6 @@ def _with_wheels(drive: Drive, car: Car) -> Drive:
         where=car.file or car.name,
         hint='give --torque "2400 N m", or write [engine]',
     )
-
-
-def _recorded(log: Log) -> Drive:
-    found = like(log.columns, _ACCELERATION)
-    if found is None:
-        raise CallError(
-            "no column is named an acceleration, such as 'acceleration [m/s2]'",
-            where=log.path,
-            hint=f"it has {log.names}",
-        )
-    return driving.traced(log_time(log).seconds, found.si("acceleration"), log.file)
 
 
 @dataclass(frozen=True)
