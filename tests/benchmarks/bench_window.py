@@ -220,4 +220,5 @@ def rows() -> list[dict[str, Any]]:
     """The rows of the table."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     with tempfile.TemporaryDirectory(prefix="window-") as folder:
-        return small_library(Path(folder)) + large_library(Path(folder))
+        parts = (("W1", small_library(Path(folder))), ("W2", large_library(Path(folder))))
+        return [found | {"what": f"{target}: {found['what']}"} for target, some in parts for found in some]
