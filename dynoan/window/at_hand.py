@@ -59,9 +59,10 @@ class LibraryAtHand:
                 self.remembered.clear()
             yield self._bench
 
-    def own_bench(self, work: Work) -> Workbench:
-        """Return a workbench for long work, so that clicks need not wait for it."""
-        return Workbench(Library(self.path), lambda _: None, work.progress)
+    def own_bench(self, work: Work, *, tells: bool = True) -> Workbench:
+        """Return a workbench for long work, so that clicks need not wait for it; it may tell the work's steps."""
+        library = Library(self.path)
+        return Workbench(library, lambda _: None, work.progress) if tells else Workbench(library, lambda _: None)
 
     def packs(self) -> tuple[str, ...]:
         """Return the names of all packs that have a sweep."""

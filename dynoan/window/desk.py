@@ -17,6 +17,7 @@ from dynoan.reading import importers
 from dynoan.window.at_hand import LibraryAtHand
 from dynoan.window.cards import Cards
 from dynoan.window.dropped import Dropped
+from dynoan.window.fitting_ahead import fit_table
 from dynoan.window.sharing import RestingWorkers, beside
 from dynoan.window.undo_shelf import Undoable, UndoShelf
 from dynoan.window.working import Work, Works
@@ -24,11 +25,10 @@ from dynoan.workbench import Workbench
 from dynoan.workbench.fitting_jobs import Progress
 
 AT_ONCE = 300  #: sweeps that are fitted unasked when a library is opened: some 20 s of work
-AHEAD = 60  #: dropped files whose curves are fitted before anybody keeps them: some 15 s of work for two cores
 A_MOMENT = 0.3  #: until what is loaded ahead begins: the page comes first [s]
 TOLD = 4  #: packs that are named while they are fitted; of more their number is told
 MANY = 10  #: sweeps from which it is worth while to start worker processes, as `fitting_jobs` has it
-_OF_WORKERS = ("dynoan.workbench.fitting_jobs", "dynoan.analysis.fitting.fit", "dynoan.analysis.clickmap.mapping")
+_OF_WORKERS = ("dynoan.workbench.fitting_jobs", "dynoan.analysis.fitting.fit")  #: what maps need comes after curves
 
 
 #: what is done after a change was taken back, from what lay there and what was noted for it
@@ -224,7 +224,8 @@ class Desk(LibraryAtHand):
     def fit_ahead(self) -> None:
         """Begin to fit the curves of dropped files that are ready, so that they are there once somebody keeps them."""
         self.workers.warm()
-        self.works.begin("ahead", "Fitting curves of the files dropped", self._ahead, lane="maps")
+        fit = partial(fit_table, self, self.dropped, self.workers)
+        self.works.begin("ahead", "Fitting curves of the files dropped", fit, lane="maps")
 
     def close(self) -> None:
         """Stop all work, and end what does it."""
@@ -232,19 +233,3 @@ class Desk(LibraryAtHand):
             self._loading.cancel()
         self.works.close()
         self.workers.drop()
-
-    def _ahead(self, work: Work) -> None:
-        seen: set[str] = set()
-        bench = self.own_bench(work)
-        with self.workers.at_hand():
-            while new := [f for f in self.dropped.files() if repr(f) not in seen][: AHEAD - len(seen)]:
-                seen |= {repr(f) for f in new}
-                with self.bench() as mine:
-                    looked = [self.dropped.look(mine, file) for file in new]
-                coming = [(s.sweep, one.question.brought.data) for one in looked for s in one.sweeps]
-                try:
-                    bench.fit_ahead(coming)
-                except DynoanError:  # what cannot be fitted says so once it is kept; here it hides no other
-                    for alone in coming:
-                        with suppress(DynoanError):
-                            bench.fit_ahead([alone])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from scipy.linalg.lapack import dposv
+from scipy.linalg.lapack import dposv, dpotrf
 
 from dynoan.model.arrays import BoolArray, FloatArray
 
@@ -38,6 +38,20 @@ def _solved(gram: FloatArray, load: FloatArray) -> FloatArray:
     # Symmetric, so the other way round is the order that LAPACK takes without a copy.
     _, x, failed = dposv(gram.T, load, lower=1)
     return np.asarray(np.linalg.solve(gram, load) if failed else x)
+
+
+def log_volume(gram: FloatArray) -> float:
+    """Return half the logarithm of the determinant of a symmetric positive matrix, shape (p, p). [1]
+
+    Raises
+    ------
+    numpy.linalg.LinAlgError
+        If it is not positive.
+    """
+    factor, failed = dpotrf(gram.T, lower=1, clean=0)
+    if failed:
+        raise np.linalg.LinAlgError("the matrix is not positive definite")
+    return float(np.sum(np.log(factor.diagonal())))
 
 
 def draws(gram: FloatArray, load: FloatArray, held: BoolArray, normal: FloatArray) -> FloatArray:

@@ -12,7 +12,7 @@ from dynoan.analysis.conditioning.forces.effects import Effect
 from dynoan.analysis.conditioning.forces.shape import centres, smoothness
 from dynoan.analysis.conditioning.forces.state import State
 from dynoan.analysis.conditioning.separating.expectations import Kind, Listed, listed
-from dynoan.analysis.conditioning.separating.posterior import bounded
+from dynoan.analysis.conditioning.separating.posterior import bounded, log_volume
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 
@@ -150,7 +150,7 @@ def posterior(
     volume, (kept, full, scaled, size) = _system(columns, problem, kind, exponents)
     base = problem.bases[kind]
     x = bounded(full, scaled, base.held, None if start is None else start[kept])
-    volume -= float(np.sum(np.log(np.diag(np.linalg.cholesky(full)))) + np.sum(np.log(size)))
+    volume -= log_volume(full) + float(np.sum(np.log(size)))
     evidence = float(volume + scaled @ x - 0.5 * x @ full @ x - 0.5 * base.usual**2)
     whole = np.zeros(len(problem.load))
     whole[kept] = x / size
