@@ -153,6 +153,17 @@ def test_a_click_is_turned_by_keyboard_alone(chromium, served):
         assert page.evaluate("document.activeElement.tagName") == "BUTTON"
 
 
+def test_a_page_made_before_its_click_map_was_there_takes_a_turned_click(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/curves?s=gravel@lsc=6")
+        page.evaluate("document.getElementById('worth').closest('section').remove()")  # as it comes without the map
+        before = page.locator("#forces").inner_text()
+        page.get_by_role("button", name="low-speed compression, one click stiffer").click()
+        until(lambda: page.locator("#forces").inner_text() != before)
+        page.wait_for_timeout(100)
+        assert page.seen.complaints == []
+
+
 def test_a_turned_click_redraws_the_curve_of_its_axle_and_no_other(chromium, served):
     with entered(chromium, served) as page:
         opened(page, served, "/car?car=kestrel")

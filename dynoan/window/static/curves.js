@@ -150,7 +150,7 @@ function begin() {
     document.getElementById("numbers").textContent = found.curves.length > 1 ? "Forces, and the difference from the first" : "Forces";
     const worth = /** @type {HTMLTableElement} */ (document.getElementById("worth"));
     const first = found.curves[0].worth;
-    if (!first.length) return;
+    if (!worth || !first.length) return;  // the page was made before its click map was there, and comes anew
     worth.tHead.replaceChildren(el("tr", {}, el("th", { scope: "col", text: "A click of" }),
       ...first[0].velocity_m_s.map((v) => el("th", { class: "num", text: withUnit(v, "velocity") }))));
     worth.tBodies[0].replaceChildren(...first.map((w) => el("tr", {},
