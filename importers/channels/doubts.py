@@ -28,6 +28,7 @@ from importers.assumptions.channels import (
 from importers.channels.clock_steps import JudgedSteps, judged_steps
 from importers.channels.probe import Probe
 from importers.side_by_side import each
+from importers.tables import Extent
 
 _LOOK = 1 << 14  #: samples that are looked at together: more do not stay in the processor's own memory
 _FEW = 200_000  #: samples whose span is taken without the outermost; more cost more time than it is worth
@@ -35,6 +36,7 @@ _FEW = 200_000  #: samples whose span is taken without the outermost; more cost 
 
 def doubts(
     values: Mapping[str, FloatArray],
+    extents: Mapping[str, Extent],
     probe: Probe,
     rate: float | None,
     fast: float,
@@ -48,6 +50,8 @@ def doubts(
     ----------
     values
         Its channels in SI.
+    extents
+        Their ends.
     probe
         Stretches of them, as the file counts.
     rate
@@ -61,9 +65,9 @@ def doubts(
     """
     force, time = values["force"], values.get("time")
     looks: tuple[Callable[[], list[str]], ...] = (
-        lambda: _missing(values),
-        lambda: _clipped(force),
-        lambda: _spikes(force),
+        lambda: _missing(values, extents),
+        lambda: _clipped(force, extents["force"]),
+        lambda: _spikes(force, extents["force"]),
         lambda: _timing(time, judged),
         lambda: _too_slow(probe, rate, fast),
         lambda: _drift(values.get("temperature")),
@@ -89,22 +93,23 @@ def _drift(temperature: FloatArray | None) -> list[str]:
     return [said] if drift > TEMPERATURE_DRIFT else []
 
 
-def _missing(values: Mapping[str, FloatArray]) -> list[str]:
-    some = [c for c in ("force", "velocity", "displacement", "time") if c in values and np.isnan(values[c].sum())]
+def _missing(values: Mapping[str, FloatArray], extents: Mapping[str, Extent]) -> list[str]:
+    some = [c for c in ("force", "velocity", "displacement", "time") if c in values and np.isnan(extents[c].high)]
     return [f"{int(np.isnan(values[c]).sum())} of {len(values[c])} samples of {c} are missing" for c in some]
 
 
-def _spikes(force: FloatArray) -> list[str]:
+def _spikes(force: FloatArray, extent: Extent) -> list[str]:
     """Warn of lone samples far off the line of their neighbours, as a disturbed cable makes them."""
-    if len(force) < 5 or np.isnan(force).all():
+    if len(force) < 5 or (not extent.complete and np.isnan(force).all()):
         return []
-    step = np.diff(force)
-    if _spans(force, min(float(np.fmax.reduce(step)), -float(np.fmin.reduce(step))) / SPIKE_SHARE, (1.0, 99.0)):
-        return []
-    known = force if len(force) >= _FEW or np.isfinite(force.sum()) else force[np.isfinite(force)]
-    low, high = np.percentile(known, (1, 99)) if len(force) < _FEW else (known.min(), known.max())
-    span = float(high - low)
-    edge = SPIKE_SHARE * span
+    if len(force) < _FEW:
+        step = np.diff(force)
+        if _spans(force, min(float(np.fmax.reduce(step)), -float(np.fmin.reduce(step))) / SPIKE_SHARE, (1.0, 99.0)):
+            return []
+        low, high = np.percentile(force if extent.complete else force[np.isfinite(force)], (1, 99))
+    else:
+        low, high = extent.low, extent.high
+    edge = SPIKE_SHARE * float(high - low)
     off = _there_and_back(force, edge)
     off = off[(off > 1) & (off < len(force) - 2)]
     aside = 0.5 * (force[off - 1] + force[off + 1])
@@ -150,10 +155,10 @@ def _there_and_back(x: FloatArray, edge: float) -> IntArray:
     return np.concatenate(found) if found else np.empty(0, np.int64)
 
 
-def _clipped(force: FloatArray) -> list[str]:
+def _clipped(force: FloatArray, extent: Extent) -> list[str]:
     """Warn where the force's extreme is held for long stretches, as a load cell at its limit does."""
-    high, low = float(force.max()), float(force.min())
-    if not np.isfinite(high + low):
+    high, low = extent.high, extent.low
+    if not extent.complete:
         high, low = float(np.nanmax(force)), float(np.nanmin(force))
     held = (("highest", high, _held(force, high, low)), ("lowest", low, _held(force, low, high)))
     return [f"force is clipped: it is held at its {word} value {extreme:.0f} N for {samples} samples"
@@ -214,10 +219,9 @@ def _gaps(step: FloatArray, judged: JudgedSteps) -> list[str]:
     paused = judged.pauses is not None and bool((judged.gaps & judged.pauses).any())
     many = int(judged.gaps.sum())
     where = f"in {many} gap{'s' if many > 1 else ''}"
-    if judged.slowest:
-        said = f"nothing was recorded {where}, {float(step[judged.gaps].max()):.2g} s at the most"
-    else:
-        said = f"{int(np.round(step[judged.gaps] / judged.usual - 1).sum())} samples were dropped {where}"
+    lost = step[judged.gaps]
+    said = f"{int(np.round(lost / judged.usual - 1).sum())} samples were dropped {where}"
+    said = f"nothing was recorded {where}, {float(lost.max()):.2g} s at the most" if judged.slowest else said
     return [f"{said}, or the logger paused there" if paused else said]
 
 

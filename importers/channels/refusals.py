@@ -25,6 +25,7 @@ from importers.channels.rest_force import CountedMotion
 from importers.channels.unit_inference import ChannelScale
 from importers.parts import SweepPart
 from importers.side_by_side import each
+from importers.tables import Extent
 
 
 class ChannelLimit(NamedTuple):
@@ -75,11 +76,12 @@ def refuse_channels(part: SweepPart, raw: Mapping[str, FloatArray], scales: Mapp
 
     def refuse(channel: str) -> None:
         where = f"{part.name}, column '{columns[channel].text}'"
-        _refuse_channel(raw[channel], scales[channel].scale.factor, channel, where)
+        x = raw[channel]
+        _refuse_channel(x, part.table.extents.of(x), scales[channel].scale.factor, channel, where)
 
     each(refuse, held, part.rows)
     if "time" in scales:
-        _refuse_time(raw["time"], f"{part.name}, column '{columns['time'].text}'")
+        _refuse_time(raw["time"], part.table.extents.of(raw["time"]), f"{part.name}, column '{columns['time'].text}'")
 
 
 def refuse_pull(part: SweepPart, motion: CountedMotion, fast: float) -> None:
@@ -100,8 +102,8 @@ def refuse_pull(part: SweepPart, motion: CountedMotion, fast: float) -> None:
         )
 
 
-def _refuse_time(time: FloatArray, where: str) -> None:
-    if bool((time[1:] > time[:-1]).all()):
+def _refuse_time(time: FloatArray, extent: Extent, where: str) -> None:
+    if extent.rises:
         return
     step = np.diff(time)
     step = step[np.isfinite(step)]
@@ -117,8 +119,8 @@ def _refuse_time(time: FloatArray, where: str) -> None:
         )
 
 
-def _refuse_channel(x: FloatArray, factor: float, channel: str, where: str) -> None:
-    reach = _reach(x, channel, where)
+def _refuse_channel(x: FloatArray, extent: Extent, factor: float, channel: str, where: str) -> None:
+    reach = _reach(x, extent, channel, where)
     if reach.high - reach.low <= STUCK * max(reach.size, 1e-300):
         raise ReadError(
             f"{channel} stands at one value in all {len(x)} rows: a stuck sensor, or a column of something else",
@@ -134,10 +136,9 @@ def _refuse_channel(x: FloatArray, factor: float, channel: str, where: str) -> N
         )
 
 
-def _reach(x: FloatArray, channel: str, where: str) -> _Reach:
-    high, low = (float(x.max()), float(x.min())) if len(x) else (np.nan, np.nan)
-    if np.isfinite(high + low):
-        return _Reach(high, low)
+def _reach(x: FloatArray, extent: Extent, channel: str, where: str) -> _Reach:
+    if extent.complete:
+        return _Reach(extent.high, extent.low)
     there = x[np.isfinite(x)]
     if len(there) < max(PRESENT_ROWS, PRESENT_SHARE * len(x)):
         raise ReadError(

@@ -35,6 +35,7 @@ from importers.channels.sign import Signs, orient
 from importers.channels.unit_inference import ChannelScale
 from importers.channels.units import unit_of
 from importers.parts import SweepPart
+from importers.tables import Extent
 from importers.words.unit_text import UnitScale
 
 
@@ -66,6 +67,7 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     if rate.hertz is None:
         rate = nominal_rate(part, scaled.probe) or rate
     signs = _signs(part, scaled, rate.hertz)
+    ends = _ends(part, raw, scaled, signs)  # before the values are scaled where they are
     values = _values(part, raw, scaled, signs)
     v = scaled.probe.velocity(rate.hertz or 1.0)
     fast = top_speed(v) if rate.hertz or scaled.probe.has("velocity") else 0.0
@@ -75,7 +77,7 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     warnings = (*column.said, *scaled.warnings, *rate.warnings, *signs.warnings,
                 *_unusual(part, _counted(scaled, v), fast),
                 *_kind(scaled, v, rate.hertz, fast),
-                *doubts(values, scaled.probe, rate.hertz, fast, over=part.table.over, judged=judged))  # fmt: skip
+                *doubts(values, ends, scaled.probe, rate.hertz, fast, over=part.table.over, judged=judged))  # fmt: skip
     decisions = _decisions(part, scaled, signs, rate)
     return SweepChannels(values, decisions, rate.hertz, warnings, ForceLead(signs.force, signs.by))
 
@@ -162,6 +164,14 @@ def _values(
 ) -> dict[str, FloatArray]:
     return {
         channel: _scaled(raw[channel], _sign(signs, channel) * s.scale.factor, s.scale.zero, in_place=part.alone)
+        for channel, s in scaled.scales.items()
+    }
+
+
+def _ends(part: SweepPart, raw: Mapping[str, FloatArray], scaled: ScaledChannels, signs: Signs) -> dict[str, Extent]:
+    """Return the extents of the channels in SI."""
+    return {
+        channel: part.table.extents.of(raw[channel]).scaled(_sign(signs, channel) * s.scale.factor, s.scale.zero)
         for channel, s in scaled.scales.items()
     }
 

@@ -49,7 +49,7 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
     cuts = [b.row for b in places if key is None or _restarts(key, b.row)]
     cuts += _phases(part, [b for b in places if b.row not in cuts])
     if key is not None and "time" in part.roles.channels and not part.texts:
-        resets = _resets(key)
+        resets = [] if part.table.extents.of(key).rises else _resets(key)
         one = None if cuts else with_cycles_on_one_clock(part, resets)
         part = one or part
         cuts += [] if one else resets

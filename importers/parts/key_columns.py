@@ -89,7 +89,7 @@ def _groups(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn
     of_table = table.rows <= GROUPED_ROWS and not any(c.channel == "displacement" for c in columns)
     if (time is None and speed is None) or (time is None and not of_table):
         return None
-    v = np.abs(table.values[(time or speed).index])  # type: ignore[union-attr]
+    v = table.values[(time or speed).index]  # type: ignore[union-attr]
     for column in columns:
         texts = table.texts.get(column.index) or (_whole_texts(table, column) if time is None else [])
         turns = [i for i in range(1, len(texts)) if texts[i] != texts[i - 1]]
@@ -99,7 +99,7 @@ def _groups(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn
             and plain(column.text) not in ONE_KNOB
             and turns
             and once
-            and all(v[i] < v[i - 1] for i in turns)
+            and all(abs(v[i]) < abs(v[i - 1]) for i in turns)
         ):
             return column
     return None

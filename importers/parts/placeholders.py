@@ -11,7 +11,7 @@ from importers.assumptions.parts import PLACEHOLDER_APART, PLACEHOLDER_BEYOND, P
 from importers.assumptions.sweeps import TRACE_ROWS
 from importers.patterns import regex
 from importers.side_by_side import each
-from importers.tables import ParsedTable
+from importers.tables import Extent, ParsedTable
 
 _NINES = regex(r"-?9{3,}(?:\.9+|\.0*)?|-?99\.9{2,}")
 
@@ -20,7 +20,7 @@ def without_placeholders(table: ParsedTable) -> ParsedTable:
     """Return the table with such numbers missing in the columns of channels, and a warning of each; else the table."""
     values, said = {}, []
     held = [(c, table.values[c.index]) for c in table.columns if c.index in table.values and (c.channel or c.direction)]
-    ends = each(_placeholder, (x for _, x in held), table.rows)
+    ends = each(lambda x: _placeholder(x, table.extents.of(x)), (x for _, x in held), table.rows)
     for (column, x), found in zip(held, ends, strict=True):
         if found is not None:
             at = x == found
@@ -32,9 +32,9 @@ def without_placeholders(table: ParsedTable) -> ParsedTable:
     return replace(table, values={**table.values, **values}, warnings=(*table.warnings, *said))
 
 
-def _placeholder(x: FloatArray) -> float | None:
+def _placeholder(x: FloatArray, extent: Extent) -> float | None:
     """Return the number that stands for missing ones in a column, if any."""
-    ends = (float(x.max()), float(x.min())) if x.size else (0.0, 0.0)
+    ends = (extent.high, extent.low) if x.size else (0.0, 0.0)
     if not np.isfinite(ends[0]) and np.isnan(x).all():
         return None
     if np.isnan(ends[0]):

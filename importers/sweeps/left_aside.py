@@ -62,7 +62,8 @@ def _is_measured(column: HeaderColumn) -> bool:
 def _is_empty(column: HeaderColumn, part: SweepPart) -> bool:
     """Whether a column holds neither a number nor a word."""
     x = part.values.get(column.index)
-    return (x is None or not np.isfinite(x).any()) and not any(part.texts.get(column.index, ()))
+    there = x is not None and bool(np.isfinite(x[:1]).any() or np.isfinite(x).any())
+    return not there and not any(part.texts.get(column.index, ()))
 
 
 def _naming(sweep: Sweep, part: SweepPart, left: Sequence[HeaderColumn]) -> Sweep:

@@ -24,7 +24,7 @@ def with_clocks(table: ParsedTable) -> ParsedTable:
     columns, values, texts = list(table.columns), dict(table.values), dict(table.texts)
     for column in table.columns:
         if column.channel == "time" and column.index in values:
-            values[column.index] = _over_midnight(unwrapped(values[column.index], (_COUNTER,)))
+            values[column.index] = _run_on(values[column.index], table)
         if column.channel != "time" or column.index not in texts:
             continue
         stamps = texts.pop(column.index)
@@ -34,6 +34,13 @@ def with_clocks(table: ParsedTable) -> ParsedTable:
             values[column.index] = unwrapped(found, (_DAY,))
             columns[column.index] = replace(column, unit="s")
     return replace(table, columns=tuple(columns), values=values, texts=texts)
+
+
+def _run_on(time: FloatArray, table: ParsedTable) -> FloatArray:
+    """Return a column of time that runs on where its counter or its day began anew."""
+    if table.extents.of(time).rises:
+        return time
+    return _over_midnight(unwrapped(time, (_COUNTER,)))
 
 
 def _over_midnight(time: FloatArray) -> FloatArray:

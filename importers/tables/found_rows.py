@@ -24,11 +24,11 @@ from importers.tables.across_clicks import (
 )
 from importers.tables.across_speeds import with_speeds_down
 from importers.tables.bare_speeds import rows_called_by_numbers
+from importers.tables.by_arrow import WantedColumns
 from importers.tables.faulty_rows import is_state_column
 from importers.tables.grid_of_blocks import with_blocks_stacked
 from importers.tables.noted_cells import without_notes
 from importers.tables.notes_beside import with_notes_above
-from importers.tables.numbers import WantedColumns
 from importers.tables.place import TextPlace, rows_start
 from importers.tables.ragged_rows import with_gaps_as_cells
 from importers.tables.setting_square import with_square_as_line

@@ -20,8 +20,10 @@ from importers.grid import BLANKS, CellGrid
 from importers.grid.cells import OVER
 from importers.header import LayoutChoice, with_layout
 from importers.tables.blocks import split_blocks, with_settings_below
+from importers.tables.by_arrow import WantedColumns
 from importers.tables.cell_units import with_units_above
 from importers.tables.clock_columns import with_clocks
+from importers.tables.extent import KnownExtents
 from importers.tables.faulty_rows import without_faulty_rows
 from importers.tables.found_rows import (
     CodedPlace,
@@ -32,7 +34,7 @@ from importers.tables.found_rows import (
     whole_place,
     with_one_line_end,
 )
-from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
+from importers.tables.numbers import NotATable, ParsedBody, parse_rows
 from importers.tables.odd_marks import with_usual_marks
 from importers.tables.place import rows_end
 from importers.tables.plain_bytes import page_as_text, without_breaks_in_cells, without_clocks_heard, without_remarks
@@ -120,7 +122,7 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHer
             tables, above, None if split.rest is None else found.place.moved_to(found.start + split.rest)
         )
     table = _table(RowBlock(b"", line), parsed, found, choice)
-    if any(np.isnan(v.sum()) for v in parsed.values.values()):
+    if any(np.isnan(extent.high) for extent in parsed.extents.values()):
         said = unread_cells(bytes(rows), table)
         table = replace(table, over=_over(bytes(rows), found.grid), warnings=(*table.warnings, *said))
     return _TablesHere([table], above)
@@ -174,7 +176,7 @@ def _table(block: RowBlock, parsed: ParsedBody, found: FoundRows, choice: Layout
         first_line=block.first_line, own=block.lines, breaks=block.breaks, over=block.over,
         warnings=(*found.place.said, *((found.torn,) if found.torn else ()), *block.warnings),
         named=header.found, name_cells=header.cells, options=choice.options, layout=choice.layout,
-        user=choice.user,
+        user=choice.user, extents=KnownExtents((x, parsed.extents[i]) for i, x in parsed.values.items()),
     )  # fmt: skip
     return with_clocks(without_faulty_rows(without_wanted_rows(without_summaries(_without_empty_end(table)))))
 

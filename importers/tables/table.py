@@ -13,6 +13,7 @@ from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.importing import ReadOptions
 from importers.grid import CellGrid
 from importers.header import Header, HeaderColumn
+from importers.tables.extent import KnownExtents
 from importers.words.keys import DATE
 from importers.words.spelling import plain
 
@@ -49,6 +50,7 @@ class ParsedTable:
     options: ReadOptions = field(default_factory=ReadOptions)  #: with what an own layout states
     layout: str = "text"
     user: ReadOptions = field(default_factory=ReadOptions)  #: what the user states alone
+    extents: KnownExtents = field(default_factory=KnownExtents)  #: of columns as they were parsed
     day: str | None = None  #: of the first sample, where its stamps hold one, ISO 8601
 
     @property

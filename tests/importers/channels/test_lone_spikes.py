@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from importers.channels.doubts import _spikes
+from importers.tables import Extent
 
 FORCE = 700 * np.sin(np.linspace(0, 40, 3001))
 
@@ -14,4 +15,4 @@ FORCE = 700 * np.sin(np.linspace(0, 40, 3001))
 def test_spikes(noise, spike, said):
     force = FORCE + np.random.default_rng(4).normal(0.0, noise or 1e-9, len(FORCE))
     force[1234] += spike
-    assert bool(_spikes(force)) == said
+    assert bool(_spikes(force, Extent.of(force))) == said

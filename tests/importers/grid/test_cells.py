@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from importers.grid import BLANKS, CellGrid, is_missing, is_number, split_cells
 from importers.grid.cells import MISSING, OVER
-from importers.tables.numbers import WantedColumns, parse_rows
+from importers.tables.by_arrow import WantedColumns
+from importers.tables.numbers import parse_rows
 from tests.importers.making import quick
 
 NUMBERS = st.decimals(-10_000_000, 10_000_000, places=3).map(float)

@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from importers.grid import BLANKS, CellGrid
-from importers.tables.numbers import NotATable, WantedColumns, parse_rows
+from importers.tables.by_arrow import WantedColumns
+from importers.tables.numbers import NotATable, parse_rows
 from importers.tables.plain_rows import plain_rows
 from importers.tables.upright import turned_upright
 from tests.importers.making import grid_of, quick
