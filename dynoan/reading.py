@@ -6,10 +6,10 @@ import os
 import stat
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
-from importlib.metadata import EntryPoint, PackageNotFoundError, distribution, entry_points
 from pathlib import Path
 
 from dynoan.errors import ReadError
+from dynoan.installed import LoadablePoint, installed_points
 from dynoan.model.importing import HEAD, Importer, LogImporter, NamingImporter, ReadOptions
 from dynoan.model.log import Log
 from dynoan.model.sweep import Sweep
@@ -30,21 +30,14 @@ def importers() -> tuple[Importer, ...]:
     ReadError
         If one cannot be loaded, or the entry points of this distribution are missing or stale.
     """
-    own = {point.name: point for point in _own_points()}
+    own, others = installed_points(GROUP, _DISTRIBUTION)
+    if own is None:
+        raise ReadError(f"{_NOT_INSTALLED} (no package {_DISTRIBUTION})")
     # A package that names its importer like a built-in one does not take its place.
-    added = {point.name: point for point in entry_points(group=GROUP) if point.name not in own}
-    return (*(_added(added[name]) for name in sorted(added)), *_built_in(own))
+    return (*(_added(others[name]) for name in sorted(others) if name not in own), *_built_in(own))
 
 
-def _own_points() -> Iterable[EntryPoint]:
-    """Return the entry points of this distribution, as it is installed."""
-    try:
-        return distribution(_DISTRIBUTION).entry_points.select(group=GROUP)
-    except PackageNotFoundError as error:
-        raise ReadError(f"{_NOT_INSTALLED} (no package {_DISTRIBUTION})") from error
-
-
-def _added(point: EntryPoint) -> Importer:
+def _added(point: LoadablePoint) -> Importer:
     """Return the importer of another package."""
     try:
         found: Importer = point.load()
@@ -55,7 +48,7 @@ def _added(point: EntryPoint) -> Importer:
     return found
 
 
-def _built_in(own: Mapping[str, EntryPoint]) -> Sequence[Importer]:
+def _built_in(own: Mapping[str, LoadablePoint]) -> Sequence[Importer]:
     """Return the importers of this distribution in the order in which they are asked."""
     lacking = [name for name in _BUILT_IN if name not in own]
     if lacking:

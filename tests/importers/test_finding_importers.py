@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from importlib.metadata import EntryPoint, EntryPoints, PackageNotFoundError
 from types import SimpleNamespace
 
 import numpy as np
@@ -10,6 +9,7 @@ import pytest
 
 from dynoan import reading
 from dynoan.errors import ReadError
+from dynoan.installed import InstalledPoints, PlainPoint
 from dynoan.model.importing import Importer, LogImporter
 from importers import EXCEL, TEXT
 
@@ -23,8 +23,8 @@ def _afresh():
 
 def installed(monkeypatch, points):
     """Stand in for the installed distribution: names of importers to what they point at."""
-    given = EntryPoints(EntryPoint(name, value, reading.GROUP) for name, value in points.items())
-    monkeypatch.setattr(reading, "distribution", lambda name: SimpleNamespace(entry_points=given))
+    own = {name: PlainPoint(name, *value.split(":")) for name, value in points.items()}
+    monkeypatch.setattr(reading, "installed_points", lambda group, package: InstalledPoints(own, {}))
 
 
 def test_the_built_in_importers_are_found_and_text_is_asked_last():
@@ -33,8 +33,9 @@ def test_the_built_in_importers_are_found_and_text_is_asked_last():
 
 
 def test_importers_of_others_are_asked_first_by_name(monkeypatch):
-    ours = [SimpleNamespace(name=name, load=lambda name=name: name) for name in ("zebra", "ant", "text")]
-    monkeypatch.setattr(reading, "entry_points", lambda group: ours)
+    theirs = {name: SimpleNamespace(name=name, load=lambda name=name: name) for name in ("zebra", "ant", "text")}
+    own = reading.installed_points(reading.GROUP, "dynoan").own
+    monkeypatch.setattr(reading, "installed_points", lambda group, package: InstalledPoints(own, theirs))
     assert reading.importers() == ("ant", "zebra", EXCEL, TEXT)
 
 
@@ -57,10 +58,7 @@ def test_stale_entry_points_are_said_with_the_way_out(monkeypatch, points, said)
 
 
 def test_a_tree_that_is_not_installed_at_all_is_said(monkeypatch):
-    def missing(name):
-        raise PackageNotFoundError(name)
-
-    monkeypatch.setattr(reading, "distribution", missing)
+    monkeypatch.setattr(reading, "installed_points", lambda group, package: InstalledPoints(None, {}))
     with pytest.raises(ReadError, match=r"not installed .* run pip install -e \. in it"):
         reading.importers()
 

@@ -10,6 +10,7 @@ import pytest
 
 from dynoan import reading
 from dynoan.errors import ReadError
+from dynoan.installed import installed_points
 from dynoan.model.importing import LayoutCard, ReadOptions, Verdict
 from dynoan.reading import read, read_bytes
 from importers import EXCEL, TEXT
@@ -53,11 +54,16 @@ def other(name, load):
     return SimpleNamespace(name=name, load=load)
 
 
+def add(monkeypatch, *points):
+    """Have other distributions name importers too."""
+    found = installed_points("dynoan.importers", "dynoan")._replace(others={point.name: point for point in points})
+    monkeypatch.setattr(reading, "installed_points", lambda *asked: {("dynoan.importers", "dynoan"): found}[asked])
+    reading.importers.cache_clear()
+
+
 @pytest.fixture
 def installed(monkeypatch):
-    points = [other("shouting", Shouting), other("text", lambda: 1 / 0)]
-    monkeypatch.setattr(reading, "entry_points", lambda group: points if group == "dynoan.importers" else [])
-    reading.importers.cache_clear()
+    add(monkeypatch, other("shouting", Shouting), other("text", lambda: 1 / 0))
     yield
     reading.importers.cache_clear()
 
@@ -71,8 +77,7 @@ def test_an_installed_importer_comes_before_the_built_in_ones():
 
 
 def test_an_importer_that_cannot_be_loaded_is_named(monkeypatch):
-    monkeypatch.setattr(reading, "entry_points", lambda group: [other("shouting", lambda: 1 / 0)])
-    reading.importers.cache_clear()
+    add(monkeypatch, other("shouting", lambda: 1 / 0))
     with pytest.raises(ReadError, match="'shouting' cannot be loaded"):
         read_bytes(file(), "run.csv")
     reading.importers.cache_clear()
