@@ -8,22 +8,12 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from dynoan.errors import CallError, QuantityError, Where
+from dynoan.model.adjusters import ACTS_ON as ACTS_ON
+from dynoan.model.adjusters import ADJUSTERS as ADJUSTERS
 from dynoan.model.links import StopCurve
 from dynoan.units import brief
 
 Counted = Literal["from closed", "from soft"]
-
-#: what each adjuster's name means
-ADJUSTERS = {
-    "lsc": "low-speed compression", "hsc": "high-speed compression",
-    "lsr": "low-speed rebound", "hsr": "high-speed rebound",
-    "c": "compression", "r": "rebound", "cr": "compression and rebound together",
-}  # fmt: skip
-#: the directions an adjuster is meant to act on
-ACTS_ON = {
-    "lsc": ("compression",), "hsc": ("compression",), "lsr": ("rebound",), "hsr": ("rebound",),
-    "c": ("compression",), "r": ("rebound",), "cr": ("compression", "rebound"),
-}  # fmt: skip
 
 
 @dataclass(frozen=True)

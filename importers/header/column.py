@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
-from dynoan.model.shock import ADJUSTERS
+from dynoan.model.adjusters import ADJUSTERS
 from importers.assumptions.header import LONGEST_NAME
 from importers.header.channel_in_name import channel_of, is_lesser, role_of, spaced
 from importers.header.unit_in_name import scaled_unit, split_unit

@@ -9,8 +9,8 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.errors import ReadError
+from dynoan.model.adjusters import ADJUSTERS
 from dynoan.model.arrays import IntArray
-from dynoan.model.shock import ADJUSTERS
 from dynoan.model.warned import TakenForBoth
 from importers.assumptions.parts import CLICKS_BELOW, COUNTER_ROWS, COUNTER_SHARE
 from importers.parts.key_columns import cell_clicks

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import numpy as np
 
+from dynoan.model.adjusters import ADJUSTERS
 from dynoan.model.arrays import BoolArray
-from dynoan.model.shock import ADJUSTERS
 from importers.tables import ParsedTable, is_day_column
 
 _KEYS = frozenset(("shock", "pack", "run", *ADJUSTERS))

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from dynoan.model.shock import ADJUSTERS
+from dynoan.model.adjusters import ADJUSTERS
 from importers.assumptions.parts import CLICK_TEXT_SHARE, CLICK_TEXTS, CLICKS_BELOW, GROUPED_ROWS
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable

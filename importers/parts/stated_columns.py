@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from dynoan.errors import ReadError
-from dynoan.model.shock import ADJUSTERS
+from dynoan.model.adjusters import ADJUSTERS
 from importers.header import HeaderColumn
 from importers.parts.part import names_for_people
 from importers.tables import ParsedTable

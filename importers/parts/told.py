@@ -6,8 +6,8 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 
+from dynoan.model.adjusters import ADJUSTERS
 from dynoan.model.importing import DateOrder, ReadOptions
-from dynoan.model.shock import ADJUSTERS
 from dynoan.model.warned import CountedFromSoft
 from importers.parts.part import ColumnRoles, SweepPart
 from importers.stated import FROM_SOFT, StatedFacts, contradictions, counts_from_soft, facts_of_lines, facts_of_name

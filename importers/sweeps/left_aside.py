@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.model.shock import ADJUSTERS
+from dynoan.model.adjusters import ADJUSTERS
 from dynoan.model.sweep import Sweep
 from importers.header import HeaderColumn
 from importers.parts import SweepPart, names_for_people

@@ -1,4 +1,4 @@
-"""The rows of the first table from a place of a file on: made plainer, found, with their header."""
+"""The rows of the first table from a place of a file on, with their header."""
 
 from __future__ import annotations
 
@@ -15,43 +15,13 @@ from importers.decoding import (
 )
 from importers.grid import CellGrid, as_tabs, first_fixed_row, fixed_spans, tabbed
 from importers.header import Header, HeaderColumn, find_header, with_layout
-from importers.tables.across_clicks import (
-    knob_unnamed,
-    numbers_taken_as_clicks,
-    with_click_rows_joined,
-    with_clicks_named,
-    with_pairs_named,
-)
-from importers.tables.across_speeds import with_speeds_down
-from importers.tables.bare_speeds import rows_called_by_numbers
 from importers.tables.by_arrow import WantedColumns
 from importers.tables.faulty_rows import is_state_column
-from importers.tables.grid_of_blocks import with_blocks_stacked
-from importers.tables.noted_cells import without_notes
-from importers.tables.notes_beside import with_notes_above
-from importers.tables.place import TextPlace, rows_start
-from importers.tables.ragged_rows import with_gaps_as_cells
-from importers.tables.setting_square import with_square_as_line
+from importers.tables.place import CodedPlace, TextPlace, rows_start
 from importers.tables.table import is_day_column
-from importers.tables.tidy_cells import tidied
-from importers.tables.titled_halves import with_halves_named
 from importers.tables.torn import is_torn
-from importers.tables.upright import turned_upright
-from importers.tables.worded_rows import with_words_as_names
 
 _FIXED_LINES = 400  #: how many lines are looked at for fixed width
-
-
-class CodedPlace(NamedTuple):
-    """A place of a file, and how its bytes are text."""
-
-    place: TextPlace
-    encoding: Encoding
-    said: tuple[str, ...] = ()  #: warnings of what was made plainer
-
-    def moved_to(self, rest: int) -> CodedPlace:
-        """Return the place of what follows from a byte on."""
-        return CodedPlace(self.place.moved_to(rest, self.encoding), self.encoding)
 
 
 class FoundRows(NamedTuple):
@@ -86,40 +56,6 @@ def with_one_line_end(coded: CodedPlace) -> CodedPlace:
     """Return a place whose lines all end alike."""
     place = coded.place
     return CodedPlace(TextPlace(place.text, place.line, one_line_end(place.data[place.at :]), 0), coded.encoding)
-
-
-def plainer(coded: CodedPlace) -> CodedPlace:
-    """Return the place with a small table's text as a plain table: tidied, and turned upright where it lies."""
-    place = coded.place
-    if len(place.data) - place.at > len(place.text.encode()):
-        return coded
-    lines = place.text.split("\n")
-    square = with_square_as_line(lines)
-    lines = lines if square is None else square
-    apart = with_notes_above(lines)
-    lines = lines if apart is None else apart
-    halves = with_halves_named(lines)
-    stacked = with_blocks_stacked(lines) or (halves.lines if halves else with_gaps_as_cells(lines))
-    lines = lines if stacked is None else stacked
-    worded = with_words_as_names(lines)
-    lines = lines if worded is None else worded
-    clean = tidied(lines)
-    plain = lines if clean is None else clean
-    noted = without_notes(plain)
-    plain = plain if noted is None else noted.lines
-    clicks = turned_upright(plain) or with_clicks_named(plain)
-    pairs = clicks or with_pairs_named(plain)
-    upright = pairs or with_click_rows_joined(plain)
-    of_knob = knob_unnamed(plain) if upright and not pairs else ""
-    down = None if upright else with_speeds_down(plain)
-    upright = upright or down
-    if all(new is None for new in (square, apart, stacked, worded, noted, clean, upright)):
-        return coded
-    text = "\n".join(upright or plain)
-    of_rows = rows_called_by_numbers(plain, down) if down else ""
-    of_clicks = numbers_taken_as_clicks(plain) if clicks else ""
-    said = (halves.said if halves else "", noted.said if noted else "", of_rows, of_clicks, of_knob)
-    return CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"), tuple(filter(None, said)))
 
 
 def rows_found(coded: CodedPlace, name: str, options: ReadOptions) -> FoundRows:

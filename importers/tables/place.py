@@ -45,6 +45,18 @@ class TextPlace(NamedTuple):
         return TextPlace(text, self.line + self.data.count(b"\n", self.at, rest), self.data, rest)
 
 
+class CodedPlace(NamedTuple):
+    """A place of a file, and how its bytes are text."""
+
+    place: TextPlace
+    encoding: Encoding
+    said: tuple[str, ...] = ()  #: warnings of what was made plainer
+
+    def moved_to(self, rest: int) -> CodedPlace:
+        """Return the place of what follows from a byte on."""
+        return CodedPlace(self.place.moved_to(rest, self.encoding), self.encoding)
+
+
 class RowsStart(NamedTuple):
     """Where the rows of a table start."""
 

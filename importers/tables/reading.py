@@ -26,9 +26,7 @@ from importers.tables.clock_columns import with_clocks
 from importers.tables.extent import KnownExtents
 from importers.tables.faulty_rows import without_faulty_rows
 from importers.tables.found_rows import (
-    CodedPlace,
     FoundRows,
-    plainer,
     rows_found,
     wanted_columns,
     whole_place,
@@ -36,7 +34,7 @@ from importers.tables.found_rows import (
 )
 from importers.tables.numbers import NotATable, ParsedBody, parse_rows
 from importers.tables.odd_marks import with_usual_marks
-from importers.tables.place import rows_end
+from importers.tables.place import CodedPlace, rows_end
 from importers.tables.plain_bytes import page_as_text, without_breaks_in_cells, without_clocks_heard, without_remarks
 from importers.tables.plain_rows import MINUS
 from importers.tables.record_letters import without_letters
@@ -96,7 +94,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
 
 def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHere:
     """Return the tables from a place on, where a table of another shape starts, and the lines above the first."""
-    place = plainer(place)
+    place = _plainer(place)
     choice = with_layout(place.place.text.split("\n"), options)
     found = rows_found(place, name, choice.options)
     data, line = found.place.place.data, found.line + 1
@@ -126,6 +124,15 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHer
         said = unread_cells(bytes(rows), table)
         table = replace(table, over=_over(bytes(rows), found.grid), warnings=(*table.warnings, *said))
     return _TablesHere([table], above)
+
+
+def _plainer(coded: CodedPlace) -> CodedPlace:
+    """Return the place of a small table with its text made plainer."""
+    if len(coded.place.data) - coded.place.at > len(coded.place.text.encode()):
+        return coded
+    from importers.tables.plainer import plainer  # a dozen files, which a long record is spared
+
+    return plainer(coded)
 
 
 def _refuse_idle_decimal(rows: memoryview, grid: CellGrid, name: str, options: ReadOptions) -> None:

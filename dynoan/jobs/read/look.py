@@ -14,9 +14,9 @@ from dynoan.jobs.keeping import KeptSweep, keep_sweeps, told_together
 from dynoan.jobs.read.answering import SweepRead
 from dynoan.jobs.read.options import with_layouts
 from dynoan.jobs.read.understanding import Understood, understand
+from dynoan.model.adjusters import ADJUSTERS
 from dynoan.model.importing import ReadOptions
 from dynoan.model.record_motion import peaks, velocity
-from dynoan.model.shock import ADJUSTERS
 from dynoan.model.sweep import Sweep
 
 if TYPE_CHECKING:
