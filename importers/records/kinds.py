@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
-from importers.records.json_file import json_records
-from importers.records.mat_file import mat_records
-from importers.records.mdf_file import mdf_records
 from importers.records.record import ColumnRecord, table_of
-from importers.records.tdms_file import tdms_records
 from importers.tables import ParsedTable
 
 _MARKS = b"\xef\xbb\xbf\r\n\t "
@@ -22,13 +18,12 @@ class RecordKind(NamedTuple):
 
     name: str
     words: str  #: for people
-    records: Callable[[bytes, str], Sequence[ColumnRecord]]
 
 
-_JSON = RecordKind("json", "JSON", json_records)
-_MAT = RecordKind("mat", "a MATLAB file", mat_records)
-_TDMS = RecordKind("tdms", "a TDMS file", tdms_records)
-_MDF = RecordKind("mdf", "an MF4 file", mdf_records)
+_JSON = RecordKind("json", "JSON")
+_MAT = RecordKind("mat", "a MATLAB file")
+_TDMS = RecordKind("tdms", "a TDMS file")
+_MDF = RecordKind("mdf", "an MF4 file")
 
 
 def record_kind(head: bytes) -> RecordKind | None:
@@ -59,7 +54,7 @@ def read_record(kind: RecordKind, data: bytes, name: str, options: ReadOptions) 
     if options.delimiter or options.decimal:
         option = "--delimiter" if options.delimiter else "--decimal"
         raise ReadError(f"{option} has no effect on {kind.words}", where=name, hint="leave it out")
-    found = [record for record in kind.records(data, name) if record.columns and len(record.columns[0].values)]
+    found = [record for record in _records(kind, data, name) if record.columns and len(record.columns[0].values)]
     if not found:
         raise ReadError(
             f"{kind.words} without columns of one length by name",
@@ -67,3 +62,22 @@ def read_record(kind: RecordKind, data: bytes, name: str, options: ReadOptions) 
             hint="wanted time, displacement, velocity and force, or export the run as CSV",
         )
     return [table_of(record, options) for record in found]
+
+
+def _records(kind: RecordKind, data: bytes, name: str) -> Sequence[ColumnRecord]:
+    """Return the records in a file, by the reader of its kind, which is loaded for it: most files are text."""
+    if kind == _JSON:
+        from importers.records.json_file import json_records
+
+        return json_records(data, name)
+    if kind == _MAT:
+        from importers.records.mat_file import mat_records
+
+        return mat_records(data, name)
+    if kind == _TDMS:
+        from importers.records.tdms_file import tdms_records
+
+        return tdms_records(data, name)
+    from importers.records.mdf_file import mdf_records
+
+    return mdf_records(data, name)

@@ -19,7 +19,6 @@ from importers.decoding import (
 from importers.grid import BLANKS, CellGrid
 from importers.grid.cells import OVER
 from importers.header import LayoutChoice, with_layout
-from importers.tables.blocks import split_blocks, with_settings_below
 from importers.tables.by_arrow import WantedColumns
 from importers.tables.cell_units import with_units_above
 from importers.tables.clock_columns import with_clocks
@@ -110,6 +109,8 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHer
         if has_lone_returns(raw := bytes(rows)):
             # The parser takes any line end; what looks at lines one by one is given one alone.
             return _tables_at(with_one_line_end(found.place), name, options)
+        from importers.tables.blocks import split_blocks, with_settings_below
+
         body = TableBody(raw, found.header, found.grid, line, name, found.code)
         split = split_blocks(body)
         below = (*split.below, *end.footer)

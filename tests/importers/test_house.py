@@ -40,7 +40,17 @@ HEAVY = {
     "concurrent",
     "subprocess",
 }
-HEAVY_OF_OURS = {"importers.decoding.page_lines"}  #: needs the parser of pages
+#: what few files need, and what needs much: the parser of pages, archives, processes, a dozen files for small tables
+HEAVY_OF_OURS = {
+    "importers.decoding.page_lines",
+    "importers.records.json_file",
+    "importers.records.mat_file",
+    "importers.records.mdf_file",
+    "importers.records.tdms_file",
+    "importers.tables.blocks",
+    "importers.tables.plainer",
+    "importers.workbook",
+}
 
 
 @cache
