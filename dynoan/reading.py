@@ -88,11 +88,9 @@ def read_bytes(
     """
     head = data[:HEAD]
     given = tuple(importers() if among is None else among)
-    for importer in given:
-        if importer.recognises(head, name).yes:
-            return importer.read(data, name, options or ReadOptions())
-    # The text importer's own error says more of a text file than that nobody recognised it.
-    return given[-1].read(data, name, options or ReadOptions())
+    # The last need not be asked: its own error says more of a text file than that nobody recognised it.
+    chosen = next((importer for importer in given[:-1] if importer.recognises(head, name).yes), given[-1])
+    return chosen.read(data, name, options or ReadOptions())
 
 
 def read_log(path: Path | str) -> Log:

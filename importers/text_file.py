@@ -15,7 +15,7 @@ from importers.records import read_record, record_kind
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import logged, page_as_text, read_tables, tidied
 
-_WORTH_A_THREAD = 1 << 20  #: hashing less takes no longer than starting a thread [bytes]
+_WORTH_A_THREAD = 1 << 18  #: hashing less takes no longer than starting a thread [bytes]
 
 
 class TextImporter:

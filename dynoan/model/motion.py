@@ -20,14 +20,14 @@ def eighth_of_cycle(displacement: FloatArray, usual: int | None = None) -> int:
     usual
         What a stretch that holds no whole cycle takes: that of the record it is of. [samples]
     """
-    x = displacement[np.isfinite(displacement)]
+    x = displacement if np.isfinite(displacement.sum()) else displacement[np.isfinite(displacement)]
     if len(x) < 9:
         return 1
-    middle, size = 0.5 * (x.max() + x.min()), TURN_BAND * (x.max() - x.min())
-    state = np.zeros(len(x), np.int8)
-    state[x > middle + size], state[x < middle - size] = 1, -1
-    there = state[state != 0]
-    where = np.flatnonzero(state != 0)
+    high, low = x.max(), x.min()
+    middle, size = 0.5 * (high + low), TURN_BAND * (high - low)
+    above = x > middle + size
+    where = np.flatnonzero(above | (x < middle - size))
+    there = above[where]
     turns = where[1:][there[1:] != there[:-1]]
     half = percentile(np.diff(turns), SHORT_PERCENTILE) if len(turns) > 2 else 4 * usual if usual else len(x) / 4
     return max(1, min(int(half / 4), len(x) // 4))

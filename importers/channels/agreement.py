@@ -46,7 +46,11 @@ def _steps(stretch: Stretch) -> tuple[FloatArray, FloatArray]:
     known = np.isfinite(stretch.velocity.sum())
     v = stretch.velocity if known else np.where(np.isfinite(stretch.velocity), stretch.velocity, 0.0)
     dt = np.broadcast_to(np.asarray(stretch.step, float), v.shape)
-    moved = np.concatenate([[0.0], np.cumsum(0.5 * (v[1:] + v[:-1]) * dt[1:])])
+    moved = np.zeros(len(v))
+    gained = v[1:] + v[:-1]
+    gained *= 0.5
+    gained *= dt[1:]
+    np.cumsum(gained, out=moved[1:])
     n = eighth_of_cycle(stretch.displacement)
     d, m = stretch.displacement[n:] - stretch.displacement[:-n], moved[n:] - moved[:-n]
     if np.isfinite(d.sum() + m.sum()):

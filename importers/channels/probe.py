@@ -31,7 +31,7 @@ class Probe(NamedTuple):
 
     def scaled(self, by: Mapping[str, UnitScale]) -> Probe:
         """Return the probe in SI; channels not named are left out."""
-        return Probe(tuple({c: s[c] * u.factor + u.zero for c, u in by.items()} for s in self.stretches))
+        return Probe(tuple({c: _scaled(s[c], u) for c, u in by.items()} for s in self.stretches))
 
     def has(self, *channels: str) -> bool:
         """Whether all these channels are there."""
@@ -53,7 +53,17 @@ class Probe(NamedTuple):
         return [Stretch(s["displacement"], s["velocity"], _step(s.get("time"), rate)) for s in self.stretches]
 
 
+def _scaled(x: FloatArray, by: UnitScale) -> FloatArray:
+    """Return a copy in SI."""
+    out = x * by.factor
+    if by.zero:
+        out += by.zero
+    return out
+
+
 def _step(time: FloatArray | None, rate: float | None) -> float | FloatArray:
     if time is not None:
-        return np.diff(time, prepend=time[:1])
+        step = np.zeros(len(time))
+        np.subtract(time[1:], time[:-1], out=step[1:])
+        return step
     return 1 / rate if rate else 1.0
