@@ -43,8 +43,9 @@ def refuse_lacking(part: SweepPart) -> None:
 def _static(part: SweepPart) -> ReadError | None:
     """Return the refusal of force over position without time, one way or there and back; None for any other part."""
     channels = part.roles.channels
-    told = part.facts.rate or part.table.options.rate or any(motions_of(part))
-    if {"time", "velocity"} & set(channels) or "displacement" not in channels or told:
+    if {"time", "velocity"} & set(channels) or "displacement" not in channels:
+        return None
+    if part.facts.rate or part.table.options.rate or any(motions_of(part)):
         return None
     x = part.values[channels["displacement"].index]
     ways = np.sign(np.diff(x[np.isfinite(x)]))

@@ -35,8 +35,10 @@ def below_usual(velocity: float, force: float) -> tuple[str, ...]:
 
 def magnitudes_of_force(force: FloatArray, velocity: FloatArray) -> tuple[str, ...]:
     """Return a warning where force never changes its sign and rises with speed both ways: its signs were lost."""
-    there = np.isfinite(force) & np.isfinite(velocity)
-    f, v = force[there], velocity[there]
+    f, v = force, velocity
+    if not np.isfinite(force.sum() + velocity.sum()):
+        there = np.isfinite(force) & np.isfinite(velocity)
+        f, v = force[there], velocity[there]
     if not len(f) or f.min() < 0 < f.max():
         return ()
     speed, size = np.abs(v), np.abs(f)

@@ -24,7 +24,6 @@ from importers.channels.motion_kind import goes_one_way
 from importers.channels.rest_force import CountedMotion
 from importers.channels.unit_inference import ChannelScale
 from importers.parts import SweepPart
-from importers.side_by_side import each
 from importers.tables import Extent
 
 
@@ -72,14 +71,10 @@ def refuse_channels(part: SweepPart, raw: Mapping[str, FloatArray], scales: Mapp
         If a channel is stuck, mostly missing, of impossible size, or time does not run.
     """
     columns = part.roles.channels
-    held = [c for c in ("force", "velocity", "displacement") if c in scales]
-
-    def refuse(channel: str) -> None:
+    for channel in [c for c in ("force", "velocity", "displacement") if c in scales]:
         where = f"{part.name}, column '{columns[channel].text}'"
         x = raw[channel]
         _refuse_channel(x, part.table.extents.of(x), scales[channel].scale.factor, channel, where)
-
-    each(refuse, held, part.rows)
     if "time" in scales:
         _refuse_time(raw["time"], part.table.extents.of(raw["time"]), f"{part.name}, column '{columns['time'].text}'")
 

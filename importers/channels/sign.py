@@ -182,7 +182,9 @@ def _by_gas(
         return _ForceSign(0, "too few samples where the shock turns around to see gas force")
     if abs(rest.force) < max(GAS_FORCE, GAS_SHARE * most):
         return _ForceSign(0, "no gas force stands out")
-    if abs(float(np.nanmean(motion.force))) < MEAN_FREE * most:
+    total = float(motion.force.sum())
+    mean = total / len(motion.force) if np.isfinite(total) else float(np.nanmean(motion.force))
+    if abs(mean) < MEAN_FREE * most:
         return _ForceSign(0, "the record's mean force was taken out, and gas force with it")
     if abs(rest.force) <= ABOVE_HELD * rest.held and (drawn := _drawn(motion, rest)) is not None:
         rest = drawn

@@ -14,6 +14,7 @@ from importers.words.spelling import plain, word_set
 _EVENTS = word_set(
     "event, events, mark, marker, marks, flag, flags, trigger, status, state, ereignis, marke, evento, evenement"
 )
+_ASIDE = REMARKS | _EVENTS
 #: what calls a line one of names: "# columns: time_s pos_mm force_N"
 _LABEL = regex(
     r"(?i)^(?:columns?|cols?|fields?|channels?|header|spalten|kan[aä]le|colonnes|columnas|colonne)\s*[:=]\s*"
@@ -50,7 +51,7 @@ def header_cells(line: str, grid: CellGrid, first_row: str) -> list[str]:
 
 
 def _trimmed(cells: list[str], width: int) -> list[str]:
-    while len(cells) > 1 and len(cells) > width and (not cells[-1] or plain(cells[-1]) in REMARKS | _EVENTS):
+    while len(cells) > 1 and len(cells) > width and (not cells[-1] or plain(cells[-1]) in _ASIDE):
         cells.pop()
     return cells
 

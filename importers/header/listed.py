@@ -50,6 +50,8 @@ def listed_channels(above: Sequence[str]) -> ListedChannels:
 def _of_table(above: Sequence[str]) -> ListedChannels | None:
     """Return the columns that stand a row each in a table of channels: "No,Name,Unit" over "1,Time,s"."""
     for mark in ";\t|,":
+        if not any(mark in line for line in above):
+            continue
         rows = [[c.strip().strip('"') for c in line.strip().split(mark)] for line in above]
         for at, cells in enumerate(rows):
             if len(cells) < 2:

@@ -10,7 +10,6 @@ from dynoan.model.arrays import FloatArray
 from importers.assumptions.parts import PLACEHOLDER_APART, PLACEHOLDER_BEYOND, PLACEHOLDER_LEAP, PLACEHOLDER_SHARE
 from importers.assumptions.sweeps import TRACE_ROWS
 from importers.patterns import regex
-from importers.side_by_side import each
 from importers.tables import Extent, ParsedTable
 
 _NINES = regex(r"-?9{3,}(?:\.9+|\.0*)?|-?99\.9{2,}")
@@ -20,9 +19,8 @@ def without_placeholders(table: ParsedTable) -> ParsedTable:
     """Return the table with such numbers missing in the columns of channels, and a warning of each; else the table."""
     values, said = {}, []
     held = [(c, table.values[c.index]) for c in table.columns if c.index in table.values and (c.channel or c.direction)]
-    ends = each(lambda x: _placeholder(x, table.extents.of(x)), (x for _, x in held), table.rows)
-    for (column, x), found in zip(held, ends, strict=True):
-        if found is not None:
+    for column, x in held:
+        if (found := _placeholder(x, table.extents.of(x))) is not None:
             at = x == found
             values[column.index] = np.where(at, np.nan, x)
             said.append(f"{found:g} stands {int(at.sum())} times in '{column.text}', far beyond all else there: taken"

@@ -10,7 +10,7 @@ from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from importers.assumptions.parts import HELD_SAMPLES, STILL_ROWS, THERE_AND_BACK
 from importers.header import HeaderColumn
-from importers.tables import ParsedTable
+from importers.tables import Extent, ParsedTable
 from importers.words.directions import direction_among
 
 _SIGN = {"compression": 1.0, "rebound": -1.0}
@@ -29,9 +29,10 @@ def without_set_speed(table: ParsedTable) -> ParsedTable:
         return table
     (one,) = speeds
     v = table.values[one.index]
-    if _is_held(v):
+    extent = table.extents.of(v)
+    if _is_held(v, extent):
         said = f"'{one.text}' stands still while the shock moves: taken as the speed the rig was set to, and left out"
-    elif _is_magnitude(v, table):
+    elif _is_magnitude(v, extent, table):
         said = f"'{one.text}' is a magnitude, of no direction: left out, since displacement over time gives both"
     else:
         return table
@@ -84,9 +85,9 @@ def _rises(v: FloatArray, force: FloatArray) -> bool:
     return float(np.corrcoef(v[both], force[both])[0, 1]) > 0
 
 
-def _is_held(speed: FloatArray) -> bool:
+def _is_held(speed: FloatArray, extent: Extent) -> bool:
     """Whether a speed that never changes its sign keeps each value over many rows."""
-    if len(speed) and speed.min() < 0 < speed.max():
+    if extent.low < 0 < extent.high:
         return False  # as nearly all do, without a look at each sample
     v = speed[np.isfinite(speed)]
     if len(v) < STILL_ROWS or (v.min() < 0 < v.max()):
@@ -94,9 +95,9 @@ def _is_held(speed: FloatArray) -> bool:
     return int(np.count_nonzero(np.diff(v))) + 1 <= len(v) / HELD_SAMPLES
 
 
-def _is_magnitude(speed: FloatArray, table: ParsedTable) -> bool:
+def _is_magnitude(speed: FloatArray, extent: Extent, table: ParsedTable) -> bool:
     """Whether a speed is never negative while the displacement goes there and back, and no row says which way."""
-    if not len(speed) or speed.min() < 0 or any(c.role == "direction" for c in table.columns):
+    if not len(speed) or extent.low < 0 or any(c.role == "direction" for c in table.columns):
         return False
     x = table.values[_columns(table, "displacement")[0].index]
     ways = np.sign(np.diff(x[np.isfinite(x) & np.isfinite(speed)]))
