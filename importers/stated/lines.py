@@ -11,7 +11,7 @@ from functools import lru_cache
 from importers.assumptions.channels import STROKES_SAME
 from importers.header import uncomment, with_settings_as_lines
 from importers.patterns import regex
-from importers.stated.facts import StatedFacts, merged
+from importers.stated.facts import NOTHING, StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft, counting
 from importers.stated.one_knob import clicks_alone
 from importers.stated.pair_facts import LESS_THAN_NONE, facts_of_date, facts_of_pair, name_alone
@@ -64,6 +64,9 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     decimal
         The decimal mark of the table: with a comma, "1.250" is one thousand and more.
     """
+    lines = tuple(lines)
+    if not lines:
+        return NOTHING
     every = with_settings_as_lines([said for line in lines for said in (_of_json(line) or [line])])
     all_lines = with_sections_named(every)
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))

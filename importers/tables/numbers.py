@@ -23,6 +23,7 @@ _WORKERS = 2  #: pieces of a large body that are parsed at a time
 _PIECED = 1 << 21  #: a larger body is parsed in pieces [bytes]
 _PIECES = 8  #: at least so many, or the last ones leave a core idle
 _PIECE = 1 << 21  #: how much of a large body is parsed at a time at most: each call of arrow's costs time [bytes]
+_LEAST_PIECE = 1 << 18  #: the last pieces are no smaller [bytes]
 _USUAL_LINE = 1 << 12  #: where the end of a line is looked for first [bytes]
 _LONGEST_LINE = 1 << 20  #: lines of a table are shorter [bytes]
 _SPARE = 1.02  #: room kept for later rows that are shorter than the first
@@ -140,7 +141,7 @@ class _Gathered:
 
 
 def _line_pieces(data: memoryview, size: int) -> Iterator[memoryview]:
-    """Yield a body in pieces of whole lines, of about a size [bytes].
+    """Yield a body in pieces of whole lines, of about a size at most [bytes].
 
     Raises
     ------
@@ -149,7 +150,8 @@ def _line_pieces(data: memoryview, size: int) -> Iterator[memoryview]:
     """
     at = 0
     while at < len(data):
-        stop = at + size
+        # The last ones are smaller, or one core would wait for the other's.
+        stop = at + min(size, max(_LEAST_PIECE, (len(data) - at) // (2 * _WORKERS)))
         if stop < len(data):
             line_end = bytes(data[stop : stop + _USUAL_LINE]).find(b"\n")
             if line_end < 0:
