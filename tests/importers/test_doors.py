@@ -18,7 +18,8 @@ from hypothesis import strategies as st
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
-from importers import EXCEL, TEXT, excel, sheets_apart, sheets_bounds
+from importers import EXCEL, TEXT, sheets_apart, sheets_bounds
+from importers import workbook as workbook_file
 from importers.sheets_apart import cell_text
 from tests.importers.broken import file, rows
 from tests.importers.making import quick
@@ -118,7 +119,7 @@ def test_cells_of_any_kind_are_text_of_one_cell(value, text):
 
 
 def test_a_workbook_that_unpacks_to_too_much_is_refused(monkeypatch):
-    monkeypatch.setattr(excel, "MOST_UNPACKED", 1000)
+    monkeypatch.setattr(workbook_file, "MOST_UNPACKED", 1000)
     with pytest.raises(ReadError, match="unpacks to more than 0 MB; save the sheets as CSV"):
         read(EXCEL, workbook(PEAKS))
 
@@ -164,7 +165,7 @@ def test_a_large_workbook_is_read_apart_with_the_same_result(library, monkeypatc
     assert len(right) > 3
     if library == "openpyxl":  # a process of it takes a second
         books = {name: books[name] for name in ("dates.xlsx", "workbook_sheets.xlsx")}
-    monkeypatch.setattr(excel, "LARGE_WORKBOOK", 0)
+    monkeypatch.setattr(workbook_file, "LARGE_WORKBOOK", 0)
     if library == "openpyxl":
         script = tmp_path / "without.py"
         script.write_text(ELSEWHERE.format(file=sheets_apart.__file__))
@@ -177,9 +178,9 @@ def test_a_large_workbook_is_read_apart_with_the_same_result(library, monkeypatc
 
 
 def test_what_is_read_apart_is_refused_for_what_it_is(monkeypatch):
-    monkeypatch.setattr(excel, "LARGE_WORKBOOK", 0)
+    monkeypatch.setattr(workbook_file, "LARGE_WORKBOOK", 0)
     with monkeypatch.context() as patch:
-        patch.setattr(excel, "MOST_ROWS", 3)
+        patch.setattr(workbook_file, "MOST_ROWS", 3)
         with pytest.raises(ReadError, match=r"^rig\.xlsx: a sheet of 4 rows, more than the 3 that a sheet can have; "):
             read(EXCEL, workbook(PEAKS))
     monkeypatch.setattr(sheets_bounds, "MOST_CELLS", 16_383)
@@ -214,7 +215,7 @@ def test_cells_that_share_a_long_text_are_bounded_together(monkeypatch):
     ],
 )
 def test_a_process_that_ends_at_its_limits_is_told(ends, said, monkeypatch, tmp_path):
-    monkeypatch.setattr(excel, "LARGE_WORKBOOK", 0)
+    monkeypatch.setattr(workbook_file, "LARGE_WORKBOOK", 0)
     script = tmp_path / "ends.py"
     script.write_text(f"import os, resource, signal, sys\nresource.setrlimit(resource.RLIMIT_CORE, (0, 0))\n{ends}\n")
     monkeypatch.setattr(sheets_apart, "__file__", str(script))
