@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import gc
 import io
 import os
 import sys
@@ -144,6 +145,7 @@ def main() -> None:
         if out.fault is not None:
             code = WRONG
             err.write(f"dynoan: standard output: {out.fault.strerror}; what was printed is not complete\n")
+    gc.freeze()  # or the process, as it ends, would go through all that was loaded: a tenth of a short command's time
     sys.exit(code)
 
 
