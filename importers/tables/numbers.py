@@ -42,9 +42,7 @@ class ParsedBody(NamedTuple):
     extents: Mapping[int, Extent]  #: of the values
 
 
-def parse_rows(
-    data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, ascii_signs: bool = False
-) -> ParsedBody:
+def parse_rows(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) -> ParsedBody:
     """Return the wanted columns of a body whose every line is a row.
 
     Parameters
@@ -55,8 +53,6 @@ def parse_rows(
         How its cells stand.
     wanted
         Which to parse.
-    ascii_signs
-        Whether it is known that no sign is the typographic minus, which must be looked for else.
 
     Raises
     ------
@@ -64,24 +60,22 @@ def parse_rows(
         If a line has another number of cells, or a cell of a wanted numeric column is no number.
     """
     if len(data) > _PIECED and not wanted.text:
-        return _in_pieces(memoryview(data), grid, wanted, ascii_signs=ascii_signs)
-    return _at_once(data, grid, wanted, ascii_signs=ascii_signs, threads=_BIG < len(data) < _PIECED)
+        return _in_pieces(memoryview(data), grid, wanted)
+    return _at_once(data, grid, wanted, threads=_BIG < len(data) < _PIECED)
 
 
-def _at_once(
-    data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, ascii_signs: bool, threads: bool
-) -> ParsedBody:
+def _at_once(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, threads: bool) -> ParsedBody:
     """Return the columns of a body that is given to arrow whole."""
     import pyarrow as pa
 
-    plain = plain_rows(data, grid, ascii_signs=ascii_signs)
+    plain = plain_rows(data, grid)
     try:
         table = arrow_table(plain, grid, wanted, threads=threads)
     except pa.ArrowInvalid as error:
         mark = _late_mark(str(error), grid)
         if mark is not None:
             wider = replace(grid, thousands=grid.thousands + mark)
-            return _at_once(data, wider, wanted, ascii_signs=ascii_signs, threads=threads)
+            return _at_once(data, wider, wanted, threads=threads)
         raise NotATable(str(error)) from None
     rows = table.num_rows
     texts = {i: [_decoded(v) for v in table.column(str(i))] for i in wanted.text}
@@ -93,11 +87,11 @@ def _at_once(
     return ParsedBody(values, texts, rows, extents)
 
 
-def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns, *, ascii_signs: bool) -> ParsedBody:
+def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns) -> ParsedBody:
     """Return the columns of a large body, parsed piece by piece, so that no second copy of it all is ever held."""
     size = min(_PIECE, len(data) // _PIECES)
     pieces = _line_pieces(data, size)
-    parse = partial(_at_once, grid=grid, wanted=wanted, ascii_signs=ascii_signs, threads=False)
+    parse = partial(_at_once, grid=grid, wanted=wanted, threads=False)
     gathered: _Gathered | None = None
     from concurrent.futures import ThreadPoolExecutor
 

@@ -16,9 +16,10 @@ MINUS = "−".encode()  #: the typographic one
 _BLANK, _TAB, _NEWLINE, _RETURN = 32, 9, 10, 13
 
 
-def plain_rows(data: bytes | memoryview, grid: CellGrid, *, ascii_signs: bool = False) -> bytes | memoryview:
+def plain_rows(data: bytes | memoryview, grid: CellGrid) -> bytes | memoryview:
     """Return a body with one mark between cells and no marks that group digits; itself where it is so already."""
-    if ascii_signs and grid.delimiter != BLANKS and not grid.thousands and not _FORTRAN.search(data, 0, _LOOK):
+    as_it_is = grid.delimiter != BLANKS and not grid.thousands and not _FORTRAN.search(data, 0, _LOOK)
+    if as_it_is and not _may_hold_minus(data):
         return data
     if grid.delimiter == BLANKS:
         data = _collapsed(data)
@@ -31,6 +32,11 @@ def plain_rows(data: bytes | memoryview, grid: CellGrid, *, ascii_signs: bool = 
     if grid.thousands:
         data = _ungrouped(data, grid)
     return data
+
+
+def _may_hold_minus(data: bytes | memoryview) -> bool:
+    """Whether a byte is as high as the first of the typographic minus: numpy needs no copy to know."""
+    return len(data) > 0 and int(np.frombuffer(data, np.uint8).max()) >= MINUS[0]
 
 
 def _ungrouped(data: bytes, grid: CellGrid) -> bytes:

@@ -35,7 +35,6 @@ from importers.tables.numbers import NotATable, ParsedBody, parse_rows
 from importers.tables.odd_marks import with_usual_marks
 from importers.tables.place import CodedPlace, rows_end
 from importers.tables.plain_bytes import page_as_text, without_breaks_in_cells, without_clocks_heard, without_remarks
-from importers.tables.plain_rows import MINUS
 from importers.tables.record_letters import without_letters
 from importers.tables.scale_rows import without_scale_rows
 from importers.tables.summaries import without_summaries
@@ -103,8 +102,7 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHer
     wanted = wanted_columns(found, choice.options, small=len(rows) < _SMALL)
     above = (*found.header.preamble, *end.footer)
     try:
-        ascii_signs = data.find(MINUS[:1], found.start, end.at) < 0
-        parsed = parse_rows(rows, found.grid, wanted, ascii_signs=ascii_signs)
+        parsed = parse_rows(rows, found.grid, wanted)
     except NotATable:
         if has_lone_returns(raw := bytes(rows)):
             # The parser takes any line end; what looks at lines one by one is given one alone.

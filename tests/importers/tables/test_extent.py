@@ -56,7 +56,7 @@ def test_a_large_body_in_pieces_tells_the_extents_of_its_columns(fault):
     rows = [b"%d.5,%d,%d" % (k, k % 1000, 500_000 - k) for k in range(250_000)]
     if fault is not None:
         rows[200_001] = b"200001.5," + fault + b",1"
-    body = parse_rows(b"\n".join(rows) + b"\n", grid_of(3), WantedColumns((0, 1, 2)), ascii_signs=True)
+    body = parse_rows(b"\n".join(rows) + b"\n", grid_of(3), WantedColumns((0, 1, 2)))
     assert body.rows == len(rows)
     assert all(same(body.extents[i], Extent.of(body.values[i])) for i in range(3))
     assert [body.extents[i].rises for i in range(3)] == [True, False, False]
