@@ -84,14 +84,14 @@ def _of_one(group: str, package: str) -> list[PlainPoint]:
 def _texts() -> Iterator[tuple[str, str]]:
     """Yield the entry points of each installed package as text, with the name of the folder that holds it."""
     for place in dict.fromkeys(sys.path):
+        if not isinstance(place, str) or place.endswith(".egg"):
+            raise _Unclear
         try:
             names = os.listdir(place or ".")
         except FileNotFoundError:
             continue
         except OSError as error:
             raise _Unclear from error  # an archive
-        if place.endswith(".egg"):
-            raise _Unclear
         for name in names:
             if name.lower().endswith((".dist-info", ".egg-info")):
                 try:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import FloatArray, IntArray
 from importers.assumptions.channels import (
     DRAWN_FROM,
     DRAWN_SAMPLES,
@@ -55,7 +55,7 @@ def rest_force(motion: CountedMotion) -> RestForce:
     v, force = motion.velocity, motion.force
     speed = np.abs(v)
     top = _most(speed)
-    near = np.flatnonzero((speed < REST_SPEED * top) & np.isfinite(force))
+    near = _slow_rows(speed, force, REST_SPEED * top)
     if motion.displacement is None:
         where, middle = np.gradient(v)[near], 0.0
     else:
@@ -71,9 +71,14 @@ def rest_force(motion: CountedMotion) -> RestForce:
     if min(len(s) for s in sides) < REST_TURNS:
         return RestForce(0.0, 0)
     top_end, low_end = _median(sides[0]), _median(sides[1])
-    slow = np.flatnonzero((speed < HELD_SPEED * top) & np.isfinite(force))
+    slow = near if HELD_SPEED == REST_SPEED else _slow_rows(speed, force, HELD_SPEED * top)
     held = _held(v[slow], force[slow])
     return RestForce(0.5 * (top_end + low_end), sum(len(s) for s in sides), held, top_end - low_end)
+
+
+def _slow_rows(speed: FloatArray, force: FloatArray, most: float) -> IntArray:
+    """Return the rows slower than a speed [m/s] that hold a force."""
+    return np.flatnonzero((speed < most) & np.isfinite(force))
 
 
 def drawn_to_rest(motion: CountedMotion) -> DrawnForce | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from functools import lru_cache
 
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
@@ -42,6 +43,7 @@ def _directed(column: HeaderColumn, way: str) -> HeaderColumn:
     return replace(column, channel="force", role=None, direction=way, unit=unit, unknown_unit="", by_unit=False)
 
 
+@lru_cache(maxsize=1024)
 def _name(text: str) -> str:
     """Return a column's name without its unit and the word for a peak."""
     bare = re.sub(r" (?:n|kn|dan|lbf?|lbs|kgf?|kp)$", "", plain(re.sub(r"[\[(].*", "", text)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 from importers.header import describe_column
@@ -33,6 +34,7 @@ _BESIDE_CHANNEL = rf"{_POSITIVE}|{_NEGATIVE}|compress\w*|rebound|druckstufe|zugs
 _OTHER_WAY = {"compression": "rebound", "rebound": "compression"}
 _SIGNED = frozenset(("force", "velocity", "displacement"))
 _MARKS = frozenset(("+", "-", "+ve", "-ve"))
+_USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
 
 
 class Statement(NamedTuple):
@@ -67,9 +69,20 @@ def contradicted(lines: Iterable[str]) -> tuple[str, ...]:
 
 def _all(lines: Iterable[str]) -> Iterator[Statement]:
     for line in lines:
-        if _HINT.search(line) is not None:
-            for clause in re.split(r"[;,|\t]", line):
-                yield from _says(clause)
+        yield from _of_known_line(line) if len(line) <= _USUAL_LINE else _of_line(line)
+
+
+def _of_line(line: str) -> tuple[Statement, ...]:
+    """Return what the clauses of a line say."""
+    if _HINT.search(line) is None:
+        return ()
+    return tuple(said for clause in re.split(r"[;,|\t]", line) for said in _says(clause))
+
+
+@lru_cache(maxsize=2048)
+def _of_known_line(line: str) -> tuple[Statement, ...]:
+    """Return the same of a line that is asked of more than once."""
+    return _of_line(line)
 
 
 def _says(clause: str) -> list[Statement]:
