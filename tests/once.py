@@ -13,10 +13,14 @@ import os
 import pickle
 import shutil
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
+
+if TYPE_CHECKING:
+    from dynoan.analysis.learning.fitting import LearnScene
 
 #: what takes long, hangs on its arguments alone and is asked for with the same ones by many tests, where the program
 #: looks it up as it calls it. A test of these functions has imported them by name before, and calls them as they are.
@@ -32,6 +36,10 @@ LONG = (
     "dynoan.jobs.launch.best.best_clicks_large", "dynoan.jobs.bounce.answering.fit_swings",
     "dynoan.jobs.learn.answering.fit_launches", "dynoan.jobs.learn.answering.left_out",
 )  # fmt: skip
+#: parts of a report with pictures in them: a picture takes a quarter of a second to lay out and draw
+DRAWN = tuple(f"dynoan.show.pages.report.build.{of}_section" for of in ("car", "travel", "overlay", "pack", "shock"))
+#: what is told there of a car is how people want it shown, and which ratios they aim at: nothing that is reckoned with
+OF_ANY_UNITS = ("fit_launches", "left_out")
 
 
 def copied(base: Path, name: str, make: Callable[[Path], Any], to: Path) -> Any:
@@ -61,17 +69,28 @@ def lent_fits(base: Path, library: Path) -> None:
     laid(_made(base, "demo", made_demo) / "cache", library / "cache")
 
 
+def drawn_anew(patch: pytest.MonkeyPatch) -> None:
+    """Let reports draw their pictures, whoever drew the same before: for a test that looks on."""
+    for place in DRAWN:
+        function = _looked_up(place)
+        patch.setattr(place, getattr(function, "__wrapped__", function))
+
+
 @contextlib.contextmanager
 def remembered(base: Path) -> Iterator[None]:
     """Let workbenches and jobs reckon the same thing once a run; `base` is the worker's own folder."""
     folder = _root(base) / "remembered"
     folder.mkdir(exist_ok=True, parents=True)
     with pytest.MonkeyPatch.context() as patch:
-        for place in LONG:
-            module, _, name = place.rpartition(".")
-            function = getattr(importlib.import_module(module), name)
-            patch.setattr(importlib.import_module(module), name, _remembering(folder, function))
+        for place in LONG + DRAWN:
+            patch.setattr(place, _remembering(folder, _looked_up(place)))
         yield
+
+
+def _looked_up(place: str) -> Callable[..., Any]:
+    module, _, name = place.rpartition(".")
+    found: Callable[..., Any] = getattr(importlib.import_module(module), name)
+    return found
 
 
 def _remembering(folder: Path, function: Callable[..., Any]) -> Callable[..., Any]:
@@ -84,6 +103,8 @@ def _remembering(folder: Path, function: Callable[..., Any]) -> Callable[..., An
         try:
             arguments = form.bind(*given, **named).arguments
             arguments.pop("watch", None)  # is told how far it is, and changes nothing
+            if function.__name__ in OF_ANY_UNITS:
+                arguments["scene"] = _of_any_units(arguments["scene"])
             question = _as_asked((function.__module__, function.__name__, sorted(arguments.items())))
         except (pickle.PicklingError, AttributeError, TypeError, ValueError):
             return function(*given, **named)
@@ -97,6 +118,10 @@ def _remembering(folder: Path, function: Callable[..., Any]) -> Callable[..., An
         return found
 
     return asked
+
+
+def _of_any_units(scene: LearnScene) -> LearnScene:
+    return replace(scene, car=replace(scene.car, units="metric", targets={}))
 
 
 def _as_asked(question: Any) -> bytes:

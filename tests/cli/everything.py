@@ -10,7 +10,7 @@ from dynoan.cli.main import cli
 
 FRONT, REAR = "gravel@lsc=8,hsc=8,lsr=8,hsr=8", "shock=RL-03,pack=gravel"
 RIGHT = "shock=RR-04,pack=gravel,date=2026"
-LOGS = "travel/kestrel_launch_1.csv travel/kestrel_launch_2.csv"
+LOGS = " ".join(f"travel/kestrel_launch_{number}.csv" for number in (1, 2, 3))
 #: another form of what a line beside it shows, that takes long: asked in the thorough run
 SELDOM = frozenset({
     "launch kestrel --surface loose --setting rear=@lsc=2 --accel '13 ft/s2'", "report RR-04 --out shock.html",

@@ -35,7 +35,7 @@ from tests.golden.grounds import made_demo
 from tests.golden.running import run
 from tests.marks import crowded, faint
 from tests.metric import metric
-from tests.once import copied
+from tests.once import copied, drawn_anew
 
 WIDTHS = (60, 80, 100, 140)
 CASES = [
@@ -135,6 +135,7 @@ def kept(monkeypatch: pytest.MonkeyPatch) -> Seen:
     monkeypatch.setattr(presenting, "blocks", shown)
     monkeypatch.setattr(saving, "save", saved)
     monkeypatch.setattr(saving, "_lay_out", laid_out)
+    drawn_anew(monkeypatch)
     monkeypatch.setattr(serving, "serve", served)
     monkeypatch.setattr("dynoan.window.shortcut.install", lambda folder: folder / "window.desktop")
     monkeypatch.setattr("dynoan.cli.demo.STEPS", (("What is in a file", "sweeps"), ("All sound?", "check")))
