@@ -29,8 +29,8 @@ from dynoan.analysis.launch.large.compare import EXACT_STEP
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import SPACING, _grounds, _roads, hinges_of, packed, run
 from dynoan.analysis.launch.large.search import ClickLab, Found, search
-from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import sides
 from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel
 from tests.benchmarks.measuring import row, took
 from tests.made import made_map

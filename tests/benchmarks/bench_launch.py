@@ -19,12 +19,15 @@ from scipy.integrate import solve_ivp
 
 from dynoan.analysis.launch.drive import full_grip
 from dynoan.analysis.launch.from_car import half_car
-from dynoan.analysis.launch.kernel import _car, _one, _rhs
-from dynoan.analysis.launch.run import Sides, pack, run_figures, run_states, sides
-from dynoan.analysis.launch.scene import Scene, table
+from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import Sides, sides
 from dynoan.model.car import Surface
 from tests.analysis.launch_cars import curves, damping, kestrel
 from tests.benchmarks.measuring import row, took
+from tests.oracles.small_angle.kernel import _car, _one, _rhs
+from tests.oracles.small_angle.packing import pack, packed
+from tests.oracles.small_angle.road import table
+from tests.oracles.small_angle.running import run_figures, run_states
 
 ROAD = Surface("washboard", 0.9, 5000e-6)
 SOFT = {"spring": 24e3, "bump_travel": 0.035, "droop_travel": 0.04}
@@ -56,7 +59,7 @@ class Case:
 
     def compiled(self) -> Callable[[float, np.ndarray], np.ndarray]:
         """The right-hand side, compiled."""
-        args = (self.half.packed(self.scene.grip), table(self.half, self.scene), pack(self.damping)[0])
+        args = (packed(self.half, self.scene.grip), table(self.half, self.scene), pack(self.damping)[0])
         half_step = self.scene.step / 2
         return lambda t, y: _compiled(t, y, half_step, *args)
 

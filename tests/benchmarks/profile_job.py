@@ -75,8 +75,8 @@ def choose(_folder: Path) -> Job:
 
 def launch(_folder: Path) -> Job:
     """A thousand settings of a launch."""
-    from dynoan.analysis.launch.run import run_figures
     from tests.benchmarks.bench_launch import Case
+    from tests.oracles.small_angle.running import run_figures
 
     case = Case(5e-4, 1_000)
     return lambda: run_figures(case.half, case.scene, case.damping)

@@ -12,18 +12,20 @@ from itertools import product
 
 import numpy as np
 
-from dynoan.analysis.launch.assumptions import AGAIN, COARSE_STEP, FINE, MOST_SETTINGS, TIE
+from dynoan.analysis.launch.assumptions import COARSE_STEP, FINE, MOST_SETTINGS, TIE
 from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, Hinges
 from dynoan.analysis.launch.metrics import LEVEL
 from dynoan.analysis.launch.model import HalfCar
-from dynoan.analysis.launch.run import Sides, run_figures
 from dynoan.analysis.launch.scene import Scene, level
 from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, pareto
+from dynoan.analysis.launch.sides import Sides
 from dynoan.errors import CallError
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 from dynoan.model.curve import DIRECTIONS, Direction
+from tests.oracles.small_angle.running import run_figures
 
+AGAIN = 400  #: settings run again after a coarse pass, besides the trade-off line
 SETTINGS_AT_ONCE = 16384  #: settings whose tables are held at a time (memory)
 
 

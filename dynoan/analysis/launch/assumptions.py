@@ -132,8 +132,6 @@ COARSE_STEP = 2e-3
 #: of the first pass at large angles, for settings that stay stable in it [s]; numerics: it ranks as well as 1 ms does,
 #: 0.99 of the rank agreement of the fine step's for the load's unsteadiness, where two roads stand for six
 LONG_STEP = 4e-3
-#: settings run again after a coarse pass, besides the trade-off line [1]; numerics
-AGAIN = 400
 #: share of the range of a figure within which two settings are equally good [1]; judged. It decides when the setting
 #: nearest to what is on the car wins.
 TIE = 1e-3

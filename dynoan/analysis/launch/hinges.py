@@ -1,4 +1,4 @@
-"""Damper curves of both sides of an axle, at the wheel, as sums of hinges for the compiled half-car.
+"""Damper curves of both sides of an axle, at the wheel, as sums of hinges for the compiled car.
 
 A hinge sum is ``Σ gain·max(0, v − knot)``: piecewise linear, and free of branches. The knots sit where the curve bends,
 with density proportional to the square root of the second derivative, which is what makes the largest error of a
@@ -13,10 +13,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.launch.assumptions import CAP, CAPPING, CURVES_AT_ONCE, EVEN, FLOOR, GRID, NO_FORCE, PULL, SLOWEST
-from dynoan.analysis.launch.layout import HINGES
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction
 
+HINGES = 8  #: of one direction of an axle
 LOW, NOMINAL, HIGH = range(3)  #: rows of a side with its band
 
 

@@ -12,7 +12,6 @@ from typing import NamedTuple
 
 from dynoan.analysis.checks import positive_number
 from dynoan.errors import QuantityError
-from dynoan.units import GRAVITY
 
 
 @dataclass(frozen=True)
@@ -71,35 +70,6 @@ def centre_of_gravity(*, front: float, rear: float, wheelbase: float) -> Arms:
     """
     total = positive_number("front", front) + positive_number("rear", rear)
     return Arms(wheelbase * rear / total, wheelbase * front / total)
-
-
-def grip_limited_acceleration(frame: Frame, grip: float, driven: str, *, gravity: float = GRAVITY) -> float:
-    """Return the steady acceleration at which the driven wheels use all grip. [m/s²]
-
-    R. N. Jazar, *Vehicle Dynamics*, ch. 2, eq. 2.117: load transfer takes from driven front wheels and gives to
-    driven rear wheels. Never more than lifting the front wheels allows.
-
-    Parameters
-    ----------
-    grip
-        Friction coefficient of the driven tyres.
-    driven
-        "front", "rear" or "all".
-    gravity
-        [m/s²]
-    """
-    if driven == "all":
-        return grip * gravity
-    if driven == "front":
-        return gravity * grip * frame.to_rear / (frame.wheelbase + grip * frame.height)
-    left = frame.wheelbase - grip * frame.height
-    rear = gravity * grip * frame.to_front / left if left > 0 else math.inf
-    return min(rear, wheelie_acceleration(frame, gravity=gravity))
-
-
-def wheelie_acceleration(frame: Frame, *, gravity: float = GRAVITY) -> float:
-    """Return the acceleration at which the front wheels leave the ground, g·b/h: moment about the rear patch. [m/s²]"""
-    return gravity * frame.to_rear / frame.height
 
 
 def antisquat_slope(frame: Frame, antisquat: float, *, share: float = 1.0) -> float:

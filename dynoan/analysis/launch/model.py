@@ -19,12 +19,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
-import numpy as np
-
-from dynoan.analysis.launch import layout as at
 from dynoan.analysis.launch import load_transfer as lt
 from dynoan.analysis.launch.stops import StopHinges
-from dynoan.model.arrays import FloatArray
 from dynoan.units import GRAVITY
 
 
@@ -100,21 +96,3 @@ class HalfCar:
         front, rear = float(self.driven != "rear"), float(self.driven != "front")
         static = front * self.front.static_load + rear * self.rear.static_load
         return DrivenLoads(front, rear, static, (rear - front) * self.frame.height / self.frame.wheelbase)
-
-    def packed(self, grip: float) -> FloatArray:
-        """Return the parameters as the compiled half-car takes them, shape (PARAMETERS,). [SI, see `layout`]"""
-        f, r, arms, driven = self.front, self.rear, self.arms, self.driven_loads
-        out = np.empty(at.PARAMETERS)
-        out[at.SPRUNG], out[at.INERTIA], out[at.HEIGHT] = self.sprung, self.pitch_inertia, self.frame.height
-        out[at.TO_FRONT], out[at.TO_REAR], out[at.GRIP] = arms.front, arms.rear, grip
-        out[at.FRONT_UNSPRUNG], out[at.REAR_UNSPRUNG] = f.unsprung, r.unsprung
-        out[at.FRONT_STATIC], out[at.REAR_STATIC] = f.static_load, r.static_load
-        out[at.FRONT_TYRE], out[at.REAR_TYRE] = f.tyre, r.tyre
-        out[at.FRONT_SLOPE], out[at.REAR_SLOPE] = f.slope, r.slope
-        for start, axle in ((at.FRONT_AXLE, f), (at.REAR_AXLE, r)):
-            out[start + at.SPRING], out[start + at.GAS], out[start + at.PRELOAD] = axle.spring, axle.gas, axle.preload
-            out[start + at.BUMP], out[start + at.DROOP] = axle.bump, axle.droop
-            out[start + at.STOP_RATE] = axle.stop_rate
-        out[at.FRONT_DRIVEN], out[at.REAR_DRIVEN] = driven.front, driven.rear
-        out[at.DRIVEN_STATIC], out[at.DRIVEN_CHANGE] = driven.static, driven.change
-        return out

@@ -30,20 +30,6 @@ def roll_stiffness(wheel_rate: float, track: float, *, anti_roll: float = 0.0) -
     return (wheel_rate + anti_roll) * track**2 / 2
 
 
-def with_tyres(stiffness: float, tyre: float, track: float) -> float:
-    """Return a roll stiffness with the tyres in series. [N·m/rad]
-
-    Parameters
-    ----------
-    stiffness
-        Of springs and bar. [N·m/rad]
-    tyre, track
-        Rate of one tyre, and the track. [N/m, m]
-    """
-    of_tyres = roll_stiffness(tyre, track)
-    return stiffness * of_tyres / (stiffness + of_tyres)
-
-
 def shaft_torque(force: float, radius: float, ratio: float) -> float:
     """Return the torque of the driveshaft that gives a drive force. [N·m]
 
@@ -70,23 +56,6 @@ def load_moved(torque: float, track: float, *, other: float, own: float, own_tyr
         Roll stiffness of the driven axle's tyres. [N·m/rad]
     """
     return torque / track * other / (other + own * (1.0 + other / own_tyres))
-
-
-def traction_limit(*, driven: float, grip: float, transfer: float, moved: float, locked: bool) -> float:
-    """Return the drive force that the driven tyres hold, as the shaft unloads one of them. [as the load]
-
-    Parameters
-    ----------
-    driven
-        Load of the axle at rest.
-    grip
-        [1]
-    transfer, moved
-        Load gained by the axle, and lost by its light tyre, per drive force. [1]
-    locked
-        Whether the differential is: else the light tyre rules both.
-    """
-    return grip * driven / (1.0 - grip * transfer + (0.0 if locked else 2.0 * grip * moved))
 
 
 @dataclass(frozen=True)

@@ -14,8 +14,8 @@ from dynoan.analysis.launch.hinges import NOMINAL, Hinges
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import LargeCar, large_car
 from dynoan.analysis.launch.large.rows import RowsMotion, run
-from dynoan.analysis.launch.run import Sides, sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import Sides, sides
 from dynoan.analysis.learning.assumptions import STEP
 from dynoan.analysis.learning.values import with_values
 from dynoan.model.arrays import FloatArray

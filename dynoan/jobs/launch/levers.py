@@ -20,8 +20,8 @@ from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.compare import OF_THE_ROAD, ROADS
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.large.tyre import SLIDING_SHARE
-from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import sides
 from dynoan.errors import DynoanError
 from dynoan.jobs.assumptions import FEET, GROUND_SHARE, LITTLE_BESIDE, SLIPS_HELD, SPINS_FROM
 from dynoan.jobs.launch.settings import LaunchCase, launch_case

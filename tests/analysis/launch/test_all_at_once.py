@@ -19,8 +19,8 @@ from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
-from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import sides
 from dynoan.model.car import Surface
 from dynoan.model.links import Extras, WheelieBar
 from tests.analysis.launch.test_large import CLOSE, FALLS, LINKS, RADIUS, RISE, RODS

@@ -16,8 +16,8 @@ from dynoan.analysis.launch.large.coarse import coarse_steps
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import STEP, run
 from dynoan.analysis.launch.large.search import APART, COARSE_ROADS, ClickLab
-from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import sides
 from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel, linear
 from tests.made import made_map
 

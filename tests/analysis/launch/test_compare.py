@@ -9,17 +9,21 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from dynoan.analysis.launch import load_transfer as lt
-from dynoan.analysis.launch.compare import LaunchRun, apart, car_damping, launch
+from dynoan.analysis.launch.compare import LaunchRun, apart, car_damping
 from dynoan.analysis.launch.differences import difference
 from dynoan.analysis.launch.drive import constant_acceleration, full_grip, torque_drive
 from dynoan.analysis.launch.from_car import half_car
-from dynoan.analysis.launch.run import Sides, run_figures, run_states, sides
-from dynoan.analysis.launch.scene import Scene, table
-from dynoan.analysis.launch.trace import energy_miss, traced_out
+from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import Sides, sides
+from dynoan.analysis.launch.trace import energy_miss
 from dynoan.model.car import Surface
 from tests.analysis.launch_cars import FLAT, ROUGH, corner, curves, damping, kestrel, linear, without_stops
 from tests.often import often
 from tests.oracles import load_transfer as closed
+from tests.oracles.small_angle.launching import launch
+from tests.oracles.small_angle.road import table
+from tests.oracles.small_angle.running import run_figures, run_states
+from tests.oracles.small_angle.tracing import traced_out
 
 LONG = 6.0
 
@@ -79,7 +83,7 @@ class TestStatics:
         car = kestrel(driven=driven)
         half = half_car(car, curves(car))
         run = launch(half, Scene(full_grip(half, FLAT), FLAT, duration=LONG), damping(car))
-        expected = lt.grip_limited_acceleration(half.frame, FLAT.grip, driven)
+        expected = closed.grip_limited_acceleration(half.frame, FLAT.grip, driven)
         assert run.metrics["acceleration_end_m_s2"] == pytest.approx(expected, rel=1e-3)
         assert run.metrics["grip_limited_s"] > 5.5
 
@@ -274,7 +278,7 @@ class TestSense:
         """Beyond g·b/h (check value w16) the front wheels leave the ground."""
         car = without_stops(kestrel(cg_height=1.2))
         half = half_car(car)
-        limit = lt.wheelie_acceleration(half.frame)
+        limit = closed.wheelie_acceleration(half.frame)
         under, over = (
             launch(half, Scene(constant_acceleration(limit * s, rise=0.4), FLAT, duration=1.5), damping(car)).metrics
             for s in (0.75, 1.15)

@@ -8,24 +8,24 @@ from functools import cache
 import numpy as np
 import pytest
 
-from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import engine_drive, ramp, slip_held
 from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large import layout as at
-from dynoan.analysis.launch.large.arrays import Ground, Pull, Stepper
 from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
-from dynoan.analysis.launch.large.run_arrays import run_large
 from dynoan.analysis.launch.large.springs import suspension
 from dynoan.analysis.launch.large.tyre import slip_law
-from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import sides
 from dynoan.model.car import Surface
 from dynoan.model.links import Engine, Extras, Link, Links, WheelieBar
 from tests.analysis.launch_cars import FLAT, damping, kestrel, linear, without_stops
 from tests.often import often
 from tests.oracles import large_launch as oracle
+from tests.oracles.large_arrays import Ground, Pull, Stepper
+from tests.oracles.large_running import run_large
+from tests.oracles.small_angle.launching import launch
 
 LINKS = Links(
     {"lower": Link({"1": (0.55, 0.26)}, (-0.02, 0.22), "1"), "upper": Link({"1": (0.5, 0.40)}, (0.03, 0.43), "1")}

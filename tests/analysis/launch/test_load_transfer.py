@@ -29,7 +29,7 @@ def centre(i):
 
 def grip_limits(i):
     frame = Frame(1000.0, i["cg_to_front_m"], i["cg_to_rear_m"], i["cg_height_m"])
-    return [lt.grip_limited_acceleration(frame, i["mu"], d, gravity=i["g_m_s2"]) for d in ("front", "rear")]
+    return [closed.grip_limited_acceleration(frame, i["mu"], d, gravity=i["g_m_s2"]) for d in ("front", "rear")]
 
 
 def steady_loads(i):
@@ -95,7 +95,7 @@ RECKONED = {
     "w13": lambda i: np.degrees(closed.steady_squat(EVEN, i["acceleration_m_s2"], **RATES).pitch),
     "w14": height,
     "w15": height_per_kilogram,
-    "w16": lambda i: lt.wheelie_acceleration(Frame(1000.0, 1.3, i["cg_to_rear_m"], i["cg_height_m"])) / 9.80665,
+    "w16": lambda i: closed.wheelie_acceleration(Frame(1000.0, 1.3, i["cg_to_rear_m"], i["cg_height_m"])) / 9.80665,
 }
 
 
@@ -120,12 +120,12 @@ def test_antisquat_and_slope_are_inverse():
 
 
 def test_all_wheel_drive_lies_at_grip_times_gravity():
-    assert lt.grip_limited_acceleration(EVEN, 0.8, "all") == pytest.approx(0.8 * 9.80665)
+    assert closed.grip_limited_acceleration(EVEN, 0.8, "all") == pytest.approx(0.8 * 9.80665)
 
 
 def test_more_grip_than_lifts_the_nose_helps_no_more():
     high = replace(EVEN, height=2.0)
-    assert lt.grip_limited_acceleration(high, 2.0, "rear") == lt.wheelie_acceleration(high)
+    assert closed.grip_limited_acceleration(high, 2.0, "rear") == closed.wheelie_acceleration(high)
 
 
 @pytest.mark.parametrize(

@@ -13,15 +13,17 @@ import pytest
 from dynoan.analysis.launch import drive as ld
 from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.hinges import axle_damping, hinge_sums, speed_grid
-from dynoan.analysis.launch.kernel import run_block
-from dynoan.analysis.launch.layout import BLOCK, FIGURES, HINGES, LANES, PARAMETERS, STATES
-from dynoan.analysis.launch.run import Sides, pack
-from dynoan.analysis.launch.scene import Scene, check, table
+from dynoan.analysis.launch.scene import Scene, check
+from dynoan.analysis.launch.sides import Sides
 from dynoan.errors import QuantityError
 from dynoan.model.car import Surface
 from tests.analysis.launch_cars import FLAT, ROUGH, corner, curves, kestrel, linear_curve
 from tests.made import made_curve, made_map
 from tests.oracles.load_transfer import antisquat
+from tests.oracles.small_angle.kernel import run_block
+from tests.oracles.small_angle.layout import BLOCK, FIGURES, HINGES, LANES, PARAMETERS, STATES
+from tests.oracles.small_angle.packing import pack
+from tests.oracles.small_angle.road import table
 
 
 class TestHinges:
@@ -171,8 +173,8 @@ class TestKeys:
         assert without.front.preload - with_gas.front.preload == pytest.approx(2 * 130.0 * 0.92)
 
     def test_unknown_stops_cannot_be_told(self):
-        from dynoan.analysis.launch.compare import launch
         from tests.analysis.launch_cars import damping, without_stops
+        from tests.oracles.small_angle.launching import launch
 
         car = without_stops(kestrel())
         run = launch(half_car(car), Scene(ld.constant_acceleration(3.0), FLAT), damping(car))

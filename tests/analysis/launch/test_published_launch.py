@@ -16,15 +16,13 @@ from dynoan.analysis.launch.large import tyre
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.motion import Angle, AxleState, Path, wheel_centre
 from dynoan.analysis.launch.large.rows import run
-from dynoan.analysis.launch.load_transfer import Frame, grip_limited_acceleration, wheelie_acceleration
-from dynoan.analysis.launch.run import sides
+from dynoan.analysis.launch.load_transfer import Frame
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import sides
 from dynoan.analysis.launch.torque_reaction import (
     load_moved,
     roll_stiffness,
     shaft_torque,
-    traction_limit,
-    with_tyres,
 )
 from dynoan.library.car_file import car_from_data
 from dynoan.model.car import AXLES, Car, Surface
@@ -33,6 +31,9 @@ from dynoan.units import GRAVITY
 from tests.analysis.launch_cars import FLAT, corner, linear
 from tests.checks import FIXTURES, check
 from tests.oracles import roll
+from tests.oracles import tyre as published
+from tests.oracles.load_transfer import grip_limited_acceleration, wheelie_acceleration
+from tests.oracles.roll import traction_limit, with_tyres
 
 BASE = 2.5  #: wheelbase of cars whose lift-off does not hang on it [m]
 
@@ -182,9 +183,9 @@ def centre_from_axle(i, pitch, radius):
 class TestTyre:
     def test_the_published_tables_are_the_ones_the_laws_are_tried_with(self):
         burckhardt = np.reshape(check("kC01").expected, (4, 3))
-        peaks = [v for law in burckhardt[:3] for v in tyre.exponential_peak(tuple(law))]
+        peaks = [v for law in burckhardt[:3] for v in published.exponential_peak(tuple(law))]
         check("kC03").holds(peaks)
-        assert tyre.exponential(1.0, tuple(burckhardt[3])) == pytest.approx(0.05)  # ice does not fall off
+        assert published.exponential(1.0, tuple(burckhardt[3])) == pytest.approx(0.05)  # ice does not fall off
         magic = np.reshape(check("kC05").expected, (4, 4))
         tried = check("kC06").inputs
         assert [list(row) for row in magic] == [tried[name] for name in ("dry", "wet", "snow", "ice")]
@@ -192,25 +193,25 @@ class TestTyre:
     def test_exponential_law(self):
         found = check("kC02")
         i = found.inputs
-        found.holds(np.concatenate([tyre.exponential(i["slip"], tuple(i[c])) for c in ("c_dry", "c_wet")]))
+        found.holds(np.concatenate([published.exponential(i["slip"], tuple(i[c])) for c in ("c_dry", "c_wet")]))
 
     @pytest.mark.parametrize("name", ["kC03", "kC04"])
     def test_its_peaks(self, name):
         found = check(name)
         laws = found.inputs.get("c") or list(found.inputs.values())
-        found.holds([v for law in laws for v in tyre.exponential_peak(tuple(law))])
+        found.holds([v for law in laws for v in published.exponential_peak(tuple(law))])
 
     def test_sine_arctangent_law(self):
         found = check("kC06")
         i = found.inputs
         dry = tuple(i["dry"])
-        values = tyre.sine_arctangent(i["slip"], dry)
+        values = published.sine_arctangent(i["slip"], dry)
         step = 1e-6
-        slope = float(tyre.sine_arctangent(step, dry)) / step
+        slope = float(published.sine_arctangent(step, dry)) / step
         peaks = []
         for name in ("dry", "wet", "snow", "ice"):
             slips = np.linspace(0.01, 0.6, 2_000_001)
-            peaks.append(slips[np.argmax(tyre.sine_arctangent(slips, tuple(i[name])))])
+            peaks.append(slips[np.argmax(published.sine_arctangent(slips, tuple(i[name])))])
         wanted = np.array(found.expected)
         np.testing.assert_allclose([*values, slope], wanted[:7], rtol=1e-5, err_msg=found.source)
         np.testing.assert_allclose(peaks, wanted[7:], rtol=1e-3, err_msg=found.source)
@@ -218,12 +219,12 @@ class TestTyre:
     def test_brush(self):
         found = check("kC07")
         i = found.inputs
-        force = tyre.brush(i["slip"], stiffness=i["slip_stiffness_n"], grip=i["mu"], load=i["load_n"])
+        force = published.brush(i["slip"], stiffness=i["slip_stiffness_n"], grip=i["mu"], load=i["load_n"])
         found.holds([3 * i["mu"] * i["load_n"] / i["slip_stiffness_n"], *force])
 
     def test_rolling_radius(self):
         found = check("kC08")
-        found.holds(tyre.rolling_radius(free=found.inputs["radius_m"], loaded=found.inputs["loaded_m"]))
+        found.holds(published.rolling_radius(free=found.inputs["radius_m"], loaded=found.inputs["loaded_m"]))
 
     def test_slip_is_over_the_speed_of_the_car(self):
         """Two are in use: ours is the first, over the car's speed."""

@@ -12,8 +12,8 @@ from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large.layout import FRONT
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
-from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import sides
 from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.drive import DriveAsked
 from dynoan.jobs.launch.granted import assumed, told_once

@@ -10,7 +10,6 @@ import pytest
 from dynoan.analysis.launch import search as ls
 from dynoan.analysis.launch.assumptions import TIE
 from dynoan.analysis.launch.clicked import Clicked
-from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import constant_acceleration, full_grip
 from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.hinges import axle_damping
@@ -20,6 +19,7 @@ from dynoan.model.shock import Adjuster
 from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel
 from tests.made import made_curve, made_map
 from tests.oracles import small_angle_clicks
+from tests.oracles.small_angle.launching import launch
 from tests.oracles.small_angle_clicks import best_clicks
 
 NOW = {"lsc": 2, "hsc": 2, "lsr": 2, "hsr": 2}

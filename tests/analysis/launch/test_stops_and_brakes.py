@@ -14,8 +14,8 @@ from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.large.springs import suspension
-from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import sides
 from dynoan.analysis.launch.stops import at_wheel
 from dynoan.errors import QuantityError
 from dynoan.model.car import Surface

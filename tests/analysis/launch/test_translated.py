@@ -16,8 +16,8 @@ from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large import rows, translated
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.sealed import SOURCES, seal
-from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import sides
 from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel
 
 of_newer = pytest.mark.skipif(

@@ -8,7 +8,6 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.launch.clicked import Clicked
-from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import constant_acceleration
 from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.scene import Scene
@@ -29,6 +28,7 @@ from dynoan.show.plots.style import new_figure
 from tests.analysis.launch_cars import FLAT, damping, kestrel
 from tests.analysis.travel.test_summary import TIME, kneed, sine
 from tests.made import made_map
+from tests.oracles.small_angle.launching import launch
 from tests.oracles.small_angle_clicks import best_clicks
 
 

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from dynoan.analysis.launch.compare import LaunchRun, launch
+from dynoan.analysis.launch.compare import LaunchRun
 from dynoan.analysis.launch.drive import constant_acceleration
 from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.scene import Scene
@@ -17,6 +17,7 @@ from dynoan.jobs.launch.figures import BY_KEY, FIGURES
 from dynoan.show.text import launch as words
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from tests.analysis.launch_cars import FLAT, damping, kestrel
+from tests.oracles.small_angle.launching import launch
 
 NOSE = BY_KEY["nose_rise_m"]
 

@@ -13,8 +13,8 @@ from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
-from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import sides
 from dynoan.model.car import Surface
 from tests.worlds.track.odd_cars import ODD, as_car, curve, drive, whole
 from tests.worlds.track.whole_car import leave

@@ -10,8 +10,8 @@ from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.rows import STEP
 from dynoan.analysis.launch.large.tyre import SLOWEST, law_of
 from dynoan.analysis.launch.model import Axle
-from dynoan.analysis.launch.run import Sides
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.launch.sides import Sides
 from dynoan.model.arrays import FloatArray
 
 #: a step times the fastest rate in the car that the method keeps stable, with some room [1] (numerics: the classical

@@ -16,8 +16,8 @@ from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.rows import RowsMotion, run
 from dynoan.analysis.launch.large.tyre import SPINNING_SLIP, load_sensitivity
 from dynoan.analysis.launch.metrics import LEVEL, body_figures, metrics
-from dynoan.analysis.launch.run import Sides, sides
 from dynoan.analysis.launch.scene import Scene, level
+from dynoan.analysis.launch.sides import Sides, sides
 from dynoan.analysis.launch.trace import AxleTrace, Trace
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import QuantityError

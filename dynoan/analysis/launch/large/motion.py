@@ -21,8 +21,6 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from dynoan.model.arrays import FloatArray
-
 Value = Any  #: a number, or an array of shape (m,): one a setting
 
 
@@ -162,15 +160,3 @@ def accelerations(
         g1, g2 = a1 + turn * row.t[0] + row.bias[0], a2 + turn * row.t[1] + row.bias[1]
         out.append((row.right / axle.mass - axle.path.slope * g1 - g2) / row.p2)
     return Accelerations(c * a1 - s * a2, s * a1 + c * a2, turn, out[0], out[1])
-
-
-def kinetic(
-    body: tuple[float, float], axles: tuple[AxleState, AxleState], angle: Angle, speed: tuple[FloatArray, FloatArray]
-) -> FloatArray:
-    """Return the kinetic energy of body and wheels, the spin of the wheels aside, of the shape of the state. [J]"""
-    vx, vz = speed
-    total = 0.5 * body[0] * (vx * vx + vz * vz) + 0.5 * body[1] * angle.rate * angle.rate
-    for axle in axles:
-        _, _, dx, dz = wheel_centre(axle, angle)
-        total = total + 0.5 * axle.mass * ((vx + dx) ** 2 + (vz + dz) ** 2)
-    return np.asarray(total)

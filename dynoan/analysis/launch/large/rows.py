@@ -17,8 +17,8 @@ from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.translated import step as step_of_car
 from dynoan.analysis.launch.large.tyre import law_of, load_sensitivity
 from dynoan.analysis.launch.model import Axle
-from dynoan.analysis.launch.run import Sides
 from dynoan.analysis.launch.scene import Scene, check
+from dynoan.analysis.launch.sides import Sides
 from dynoan.analysis.road import profile
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.units import GRAVITY

@@ -20,8 +20,8 @@ from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.coarse import coarse_steps
 from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.rows import STEP, run
-from dynoan.analysis.launch.run import Sides
 from dynoan.analysis.launch.scene import Scene, level
+from dynoan.analysis.launch.sides import Sides
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import DIRECTIONS, Direction

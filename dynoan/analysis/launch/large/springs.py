@@ -47,19 +47,3 @@ def suspension(axle: Axle, u: FloatArray) -> FloatArray:
         for at, rate in hinges:
             spring = spring + way * rate * np.maximum(way * u - at, 0.0)
     return np.asarray(spring)
-
-
-def stored(axle: Axle, u: FloatArray) -> FloatArray:
-    """Return the energy of `suspension`, of the travel's shape. [J]
-
-    Parameters
-    ----------
-    axle, u
-        As there.
-    """
-    spring = np.maximum(axle.spring * u + axle.preload, 0.0) ** 2 / (2 * axle.spring) - axle.preload * u
-    bump, droop = axle.hinges
-    for way, hinges in ((1.0, bump), (-1.0, droop)):
-        for at, rate in hinges:
-            spring = spring + rate * np.maximum(way * u - at, 0.0) ** 2 / 2
-    return np.asarray(spring + axle.gas * u**2 / 2)

@@ -1,7 +1,7 @@
 """The tyre along the road: force over slip by the sine-arctangent law, and how it falls when the wheel spins.
 
 ``X = N·μ·sin(C·atan(B·κ))`` with slip ``κ = (ω·r − v)/max(|v|, v0)`` (H. B. Pacejka, *Tyre and Vehicle Dynamics*,
-Magic Formula with E = 0; the full law is in `sine_arctangent`). The grip left at endless slip is ``μ·sin(C·π/2)``: that
+Magic Formula with E = 0). The grip left at endless slip is ``μ·sin(C·π/2)``: that
 share fixes C, and the stiffness at no slip fixes B. More load on a tyre grips a little less than in proportion:
 ``μ = μ0·(N/N0)^−n``, N0 the load that its axle stands with (a power law for load sensitivity, as in W. F. Milliken and
 D. L. Milliken, *Race Car Vehicle Dynamics*, ch. 2; from memory). A load that swings about a mean grips less than that
@@ -111,77 +111,3 @@ def law_of(surface: Surface) -> SlipLaw:
 def load_sensitivity(surface: Surface) -> float:
     """Return by which power of its load a tyre's grip falls on a surface: as stated, else as usual. [1]"""
     return LOAD_SENSITIVITY if surface.load_sensitivity is None else surface.load_sensitivity
-
-
-def sine_arctangent(slip: ArrayLike, coefficients: tuple[float, float, float, float]) -> FloatArray:
-    """Return the grip of the full law, of the slips' shape. [1]
-
-    Parameters
-    ----------
-    slip
-        Any shape. [1]
-    coefficients
-        B, C, D, E as published.
-    """
-    b, c, d, e = coefficients
-    x = b * np.asarray(slip, dtype=float)
-    return np.asarray(d * np.sin(c * np.arctan(x - e * (x - np.arctan(x)))))
-
-
-def exponential(slip: ArrayLike, coefficients: tuple[float, float, float]) -> FloatArray:
-    """Return the grip of the exponential law ``c1·(1 − exp(−c2·s)) − c3·s``, of the slips' shape. [1]
-
-    M. Burckhardt, *Fahrwerktechnik: Radschlupf-Regelsysteme*, 1993. Driving slip is over the wheel's speed there.
-
-    Parameters
-    ----------
-    slip
-        Any shape. [1]
-    coefficients
-        As published.
-    """
-    c1, c2, c3 = coefficients
-    s = np.asarray(slip, dtype=float)
-    return np.asarray(c1 * (1 - np.exp(-c2 * s)) - c3 * s)
-
-
-def exponential_peak(coefficients: tuple[float, float, float]) -> tuple[float, float]:
-    """Return slip and grip at the peak of the exponential law. [1]
-
-    Parameters
-    ----------
-    coefficients
-        As published, c3 above zero.
-    """
-    c1, c2, c3 = coefficients
-    best = math.log(c1 * c2 / c3) / c2
-    return best, float(exponential(best, coefficients))
-
-
-def brush(slip: ArrayLike, *, stiffness: float, grip: float, load: float) -> FloatArray:
-    """Return the force of a tread of bristles under parabolic pressure, of the slips' shape. [N]
-
-    H. B. Pacejka, *Tyre and Vehicle Dynamics*, ch. 3 (from memory). Slip in the tread's own measure, κ/(1 + κ).
-
-    Parameters
-    ----------
-    slip
-        At zero or above. [1]
-    stiffness, grip, load
-        [N], [1], [N]
-    """
-    c = stiffness * np.asarray(slip, dtype=float)
-    most = grip * load
-    force = c - c**2 / (3 * most) + c**3 / (27 * most**2)
-    return np.asarray(np.where(c >= 3 * most, most, force))
-
-
-def rolling_radius(*, free: float, loaded: float) -> float:
-    """Return the radius a tyre rolls on, a third of the way from the loaded one to the free one. [m]
-
-    Parameters
-    ----------
-    free, loaded
-        [m]
-    """
-    return free * 2 / 3 + loaded / 3

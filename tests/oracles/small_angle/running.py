@@ -3,37 +3,20 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
-from typing import NamedTuple
 
 import numpy as np
 
 from dynoan.analysis.launch.assumptions import MOST_THREADS
-from dynoan.analysis.launch.hinges import AxleDamping, Hinges
-from dynoan.analysis.launch.layout import BLOCK, FIGURE_NAMES, FIGURES, HINGES, LANES, SIDE, STATES
 from dynoan.analysis.launch.model import HalfCar
-from dynoan.analysis.launch.scene import Scene, check, table
-from dynoan.model.arrays import FloatArray, IntArray
-
-
-class Sides(NamedTuple):
-    """The dampers of m settings at the wheels, in the order of a block."""
-
-    front_compression: Hinges
-    front_rebound: Hinges
-    rear_compression: Hinges
-    rear_rebound: Hinges
-
-    @property
-    def settings(self) -> int:
-        """How many settings."""
-        return len(self.front_compression.knots)
-
-    def take(self, index: IntArray | Sequence[int]) -> Sides:
-        """Return the settings at an index."""
-        return Sides(*(side.take(index) for side in self))
+from dynoan.analysis.launch.scene import Scene, check
+from dynoan.analysis.launch.sides import Sides
+from dynoan.model.arrays import FloatArray
+from tests.oracles.small_angle.kernel import run_block, run_one
+from tests.oracles.small_angle.layout import FIGURE_NAMES, FIGURES, LANES, STATES
+from tests.oracles.small_angle.packing import pack, packed
+from tests.oracles.small_angle.road import table
 
 
 @dataclass(frozen=True)
@@ -45,28 +28,6 @@ class States:
     table: FloatArray  #: road front and rear [m], wanted drive front and rear [N] at the times, shape (n, 4)
 
 
-def sides(front: AxleDamping, rear: AxleDamping) -> Sides:
-    """Return the hinge sums of low, nominal and high of both axles."""
-    return Sides(
-        front.hinges("compression"), front.hinges("rebound"), rear.hinges("compression"), rear.hinges("rebound")
-    )
-
-
-def pack(damping: Sides) -> FloatArray:
-    """Return hinge sums of m settings as the compiled half-car takes them, shape (blocks, BLOCK). [SI]
-
-    The last block is filled up with its last setting.
-    """
-    m = damping.settings
-    index = np.minimum(np.arange(-(-m // LANES) * LANES), m - 1)
-    out = np.empty((len(index) // LANES, BLOCK))
-    for i, side in enumerate(damping):
-        both = np.concatenate([side.knots, side.gains], axis=1)[index]
-        lanes = both.reshape(-1, LANES, 2 * HINGES).transpose(0, 2, 1)
-        out[:, i * SIDE : (i + 1) * SIDE] = lanes.reshape(len(out), SIDE)
-    return out
-
-
 def run_states(half: HalfCar, scene: Scene, damping: Sides) -> States:
     """Return the motion of m settings at every step.
 
@@ -75,10 +36,8 @@ def run_states(half: HalfCar, scene: Scene, damping: Sides) -> States:
     QuantityError
         If the scene is none of a launch.
     """
-    from dynoan.analysis.launch.kernel import run_block, run_one  # numba takes its time
-
     m = damping.settings
-    grid, parameters = table(half, check(scene)), half.packed(scene.grip)
+    grid, parameters = table(half, check(scene)), packed(half, scene.grip)
     blocks = pack(damping)
     time = np.arange(scene.steps + 1, dtype=float) * scene.step
     if m == 1:
@@ -110,10 +69,8 @@ def run_figures(half: HalfCar, scene: Scene, damping: Sides, *, threads: int | N
     QuantityError
         If the scene is none of a launch.
     """
-    from dynoan.analysis.launch.kernel import run_block
-
     m = damping.settings
-    grid, parameters = table(half, check(scene)), half.packed(scene.grip)
+    grid, parameters = table(half, check(scene)), packed(half, scene.grip)
     blocks = pack(damping)
     out = np.zeros((len(blocks), FIGURES * LANES))
 

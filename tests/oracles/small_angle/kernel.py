@@ -14,7 +14,7 @@ from typing import Any
 
 import numba
 
-from dynoan.analysis.launch.layout import (
+from tests.oracles.small_angle.layout import (
     BUMP,
     DRIVE_SUM,
     DRIVEN_CHANGE,
@@ -73,12 +73,12 @@ _INLINE: dict[str, Any] = {"forceinline": True, "fastmath": _FAST}
 
 
 @numba.njit(**_INLINE)
-def _over(x):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _over(x):  # type: ignore[no-untyped-def]
     return x if x > 0.0 else 0.0
 
 
 @numba.njit(**_INLINE)
-def _side(v, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _side(v, d, at):  # type: ignore[no-untyped-def]
     return (
         d[at + 8 * LANES] * _over(v - d[at])
         + d[at + 9 * LANES] * _over(v - d[at + 1 * LANES])
@@ -92,12 +92,12 @@ def _side(v, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
 
 
 @numba.njit(**_INLINE)
-def _both(v, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _both(v, d, at):  # type: ignore[no-untyped-def]
     return _side(v, d, at) - _side(-v, d, at + SIDE)
 
 
 @numba.njit(**_INLINE)
-def _one(v, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _one(v, d, at):  # type: ignore[no-untyped-def]
     """As `_both` for one setting alone: only the hinges that are open, of the side that moves; knots ascend."""
     s, sign = (v, 1.0) if v > 0.0 else (-v, -1.0)
     i = at if v > 0.0 else at + SIDE
@@ -111,7 +111,7 @@ def _one(v, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
 
 
 @numba.njit(**_INLINE)
-def _axle(u, w, p, damper, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _axle(u, w, p, damper, d, at):  # type: ignore[no-untyped-def]
     """Force between wheels and body above static: spring that can go slack, gas, stops, damper. Compression > 0."""
     rate, gas, preload, bump, droop, stop = p
     spring = _over(rate * u + preload) - preload + gas * u
@@ -120,19 +120,19 @@ def _axle(u, w, p, damper, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN0
 
 
 @numba.njit(**_INLINE)
-def _push(static, rate, road, wheel):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _push(static, rate, road, wheel):  # type: ignore[no-untyped-def]
     return _over(static + rate * (road - wheel))
 
 
 @numba.njit(**_INLINE)
-def _held(want, grip, load):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _held(want, grip, load):  # type: ignore[no-untyped-def]
     most = grip * load
     up = want if want < most else most
     return up if up > -most else -most
 
 
 @numba.njit(**_INLINE)
-def _rhs(x, v, tab, damper, d, at, car, fa, ra):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _rhs(x, v, tab, damper, d, at, car, fa, ra):  # type: ignore[no-untyped-def]
     """Accelerations of heave, pitch and both wheels; and tyre loads and drive forces."""
     z, t, zf, zr = x
     vz, vt, vf, vr = v
@@ -152,12 +152,12 @@ def _rhs(x, v, tab, damper, d, at, car, fa, ra):  # type: ignore[no-untyped-def]
 
 
 @numba.njit(**_INLINE)
-def _plus(x, k, v):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _plus(x, k, v):  # type: ignore[no-untyped-def]
     return (x[0] + k * v[0], x[1] + k * v[1], x[2] + k * v[2], x[3] + k * v[3])
 
 
 @numba.njit(**_INLINE)
-def _mean(x, k, a, b):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _mean(x, k, a, b):  # type: ignore[no-untyped-def]
     q, r = a
     s, t = b
     return (
@@ -169,17 +169,17 @@ def _mean(x, k, a, b):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
 
 
 @numba.njit(**_INLINE)
-def _row(table, i):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _row(table, i):  # type: ignore[no-untyped-def]
     return (table[i, FRONT_ROAD], table[i, REAR_ROAD], table[i, FRONT_WANTED], table[i, REAR_WANTED])
 
 
 @numba.njit(**_INLINE)
-def _of_axle(p, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _of_axle(p, at):  # type: ignore[no-untyped-def]
     return (p[at + SPRING], p[at + GAS], p[at + PRELOAD], p[at + BUMP], p[at + DROOP], p[at + STOP_RATE])
 
 
 @numba.njit(**_INLINE)
-def _car(p):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _car(p):  # type: ignore[no-untyped-def]
     """Body, front axle, rear axle; each in the order of the layout."""
     return (
         (p[SPRUNG], p[INERTIA], p[TO_FRONT], p[TO_REAR], p[HEIGHT], p[FRONT_UNSPRUNG], p[REAR_UNSPRUNG],
@@ -190,7 +190,7 @@ def _car(p):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
 
 
 @numba.njit(**_INLINE)
-def _watch(x, v, out, car, driven):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _watch(x, v, out, car, driven):  # type: ignore[no-untyped-def]
     """What the figures are made of: nose, its rate, tail, driven load and its lack, drive, front lifted, on stops."""
     body, fa, ra = car
     df, dr, dn, dx = driven
@@ -205,13 +205,13 @@ def _watch(x, v, out, car, driven):  # type: ignore[no-untyped-def]  # noqa: ANN
 
 
 @numba.njit(cache=True, nogil=True, fastmath=_FAST)
-def run_block(p, table, d, step, f, trace):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN201
+def run_block(p, table, d, step, f, trace):  # type: ignore[no-untyped-def]
     """Run 16 settings over `table` and fill `f` and `trace`.
 
     Parameters
     ----------
     p
-        The car, see `HalfCar.packed`, shape (PARAMETERS,).
+        The car, see `packing.packed`, shape (PARAMETERS,).
     table
         At half steps, shape (2·steps + 1, 4): road front, road rear [m], wanted drive front, rear [N].
     d
@@ -273,7 +273,7 @@ def run_block(p, table, d, step, f, trace):  # type: ignore[no-untyped-def]  # n
 
 
 @numba.njit(cache=True, nogil=True, fastmath=_FAST)
-def run_one(p, table, d, step, trace):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN201
+def run_one(p, table, d, step, trace):  # type: ignore[no-untyped-def]
     """Run the first setting of a block alone; `trace` is filled with its states at every step, (STATES, steps + 1)."""
     body, fa, ra = _car(p)
     half, sixth = 0.5 * step, step / 6.0

@@ -5,10 +5,12 @@ A block holds `LANES` settings side by side; the order of its flat arrays is [qu
 
 from __future__ import annotations
 
+from dynoan.analysis.launch.hinges import HINGES
+
 LANES = 16  #: settings side by side: two or four vector registers of doubles
 
-# The dampers of a block: one side is one direction of one axle, its knots then its gains
-HINGES = 8  #: per side; the kernel's `_side` is written out for this many
+# The dampers of a block: one side is one direction of one axle, its knots then its gains; the kernel's `_side` is
+# written out for eight hinges
 SIDE = 2 * HINGES * LANES
 BLOCK = 4 * SIDE  #: front compression, front rebound, rear compression, rear rebound
 
@@ -20,7 +22,7 @@ STATES = 8
 # The columns of the table of the road and of the drive asked for, at half steps
 FRONT_ROAD, REAR_ROAD, FRONT_WANTED, REAR_WANTED = range(4)  #: heights [m], forces [N]
 
-# The parameters of the car, as `HalfCar.packed` fills them: the body, six of each axle, the driven tyres
+# The parameters of the car, as `packing.packed` fills them: the body, six of each axle, the driven tyres
 (SPRUNG, INERTIA, TO_FRONT, TO_REAR, HEIGHT, FRONT_UNSPRUNG, REAR_UNSPRUNG, FRONT_STATIC, REAR_STATIC, FRONT_TYRE,
  REAR_TYRE, FRONT_SLOPE, REAR_SLOPE, GRIP) = range(14)  # fmt: skip
 SPRING, GAS, PRELOAD, BUMP, DROOP, STOP_RATE = range(6)  #: within an axle

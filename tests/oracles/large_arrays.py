@@ -14,10 +14,11 @@ import numpy as np
 from dynoan.analysis.launch.assumptions import FRICTION_GIVES, FRICTION_TURN
 from dynoan.analysis.launch.large.layout import FOOT, FRONT, FRONT_SPIN, PITCH, RATES, REAR, STATES, WORK, X, Z
 from dynoan.analysis.launch.large.model import LargeCar
-from dynoan.analysis.launch.large.motion import Angle, AxleState, Push, accelerations, kinetic, wheel_centre
-from dynoan.analysis.launch.large.springs import path_at, stored, suspension
+from dynoan.analysis.launch.large.motion import Angle, AxleState, Push, accelerations, wheel_centre
+from dynoan.analysis.launch.large.springs import path_at, suspension
 from dynoan.analysis.launch.large.tyre import SLOWEST, SlipLaw
-from dynoan.analysis.launch.run import Sides
+from dynoan.analysis.launch.model import Axle
+from dynoan.analysis.launch.sides import Sides
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.units import GRAVITY
 
@@ -186,3 +187,31 @@ def _grip(pull: Pull, slip: FloatArray) -> FloatArray:
         np.array([getattr(law, n) for law in pull.laws])[pull.law] for n in ("shape", "factor", "grip")
     )
     return np.asarray(grip * np.sin(shape * np.arctan(factor * slip)))
+
+
+def kinetic(
+    body: tuple[float, float], axles: tuple[AxleState, AxleState], angle: Angle, speed: tuple[FloatArray, FloatArray]
+) -> FloatArray:
+    """Return the kinetic energy of body and wheels, the spin of the wheels aside, of the shape of the state. [J]"""
+    vx, vz = speed
+    total = 0.5 * body[0] * (vx * vx + vz * vz) + 0.5 * body[1] * angle.rate * angle.rate
+    for axle in axles:
+        _, _, dx, dz = wheel_centre(axle, angle)
+        total = total + 0.5 * axle.mass * ((vx + dx) ** 2 + (vz + dz) ** 2)
+    return np.asarray(total)
+
+
+def stored(axle: Axle, u: FloatArray) -> FloatArray:
+    """Return the energy of `suspension`, of the travel's shape. [J]
+
+    Parameters
+    ----------
+    axle, u
+        As there.
+    """
+    spring = np.maximum(axle.spring * u + axle.preload, 0.0) ** 2 / (2 * axle.spring) - axle.preload * u
+    bump, droop = axle.hinges
+    for way, hinges in ((1.0, bump), (-1.0, droop)):
+        for at, rate in hinges:
+            spring = spring + rate * np.maximum(way * u - at, 0.0) ** 2 / 2
+    return np.asarray(spring + axle.gas * u**2 / 2)

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.launch.large.arrays import Stepper
 from dynoan.analysis.launch.large.layout import PITCH, REAR, STATES
 from dynoan.model.arrays import BoolArray, FloatArray
+from tests.oracles.large_arrays import Stepper
 
 
 @dataclass(frozen=True)
