@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from hashlib import sha256
-from threading import Thread
+from dataclasses import replace
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import HEAD, ReadOptions, Verdict
 from dynoan.model.log import LogColumn
 from dynoan.model.sweep import Sweep
 from importers.decoding import detect_encoding, head_text, without_padding
+from importers.digest import DigestBeside
 from importers.grid import detect_grid
 from importers.records import read_record, record_kind
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import logged, page_as_text, read_tables, tidied
-
-_WORTH_A_THREAD = 1 << 18  #: hashing less takes no longer than starting a thread [bytes]
 
 
 class TextImporter:
@@ -44,17 +42,13 @@ class TextImporter:
         ReadError
             If the file is no text, or cannot be understood, naming file, place and way out.
         """
-        digest = sha256()
-        # Hashing releases the interpreter, so the digest of a large file is ready when its numbers are; that of a small
-        # one takes no longer than starting a thread.
-        worker = Thread(target=digest.update, args=(data,))
-        worker.start() if len(data) > _WORTH_A_THREAD else worker.run()
-        kind = record_kind(data[:HEAD])
-        tables = read_tables(data, name, options) if kind is None else read_record(kind, data, name, options)
-        if len(data) > _WORTH_A_THREAD:
-            worker.join()
-        importer = self.name if kind is None else kind.name
-        return assemble_sweeps(tables, SourceFile(name, digest.hexdigest(), importer))
+        with DigestBeside(data) as digest:
+            kind = record_kind(data[:HEAD])
+            tables = read_tables(data, name, options) if kind is None else read_record(kind, data, name, options)
+            digest.parsed()
+            importer = self.name if kind is None else kind.name
+            sweeps = assemble_sweeps(tables, SourceFile(name, "", importer))
+        return tuple(replace(one, source=replace(one.source, sha256=digest.hex())) for one in sweeps)
 
     def columns(self, data: bytes, name: str) -> tuple[LogColumn, ...]:
         """Return the columns of a log.
