@@ -19,7 +19,6 @@ _DAY_FIRST = re.compile(rf"(\d{{1,2}})\.\s?(\d{{1,2}})\.\s?(\d{{4}}){_TIME}", re
 _EITHER = re.compile(rf"(\d{{1,2}})([-/])(\d{{1,2}})\2(\d{{4}}){_TIME}", re.ASCII)
 _DAY_WORD = re.compile(rf"(\d{{1,2}})(?:st|nd|rd|th|\.)?\s+([a-z]{{3,9}})\.?,?\s+(\d{{4}}){_TIME}", re.ASCII | re.I)
 _WORD_DAY = re.compile(rf"([a-z]{{3,9}})\.?\s+(\d{{1,2}})(?:st|nd|rd|th)?,?\s+(\d{{4}}){_TIME}", re.ASCII | re.I)
-_KEPT = re.compile(r"\d{4}-\d\d-\d\d(T\d\d:\d\d(:\d\d(\.\d+)?)?([+-]\d\d:\d\d)?)?", re.ASCII)
 _BEGINNING = re.compile(r"\d{4}(-\d\d)?", re.ASCII)
 
 

@@ -27,7 +27,6 @@ from dynoan.units.percent import percent_places
 from dynoan.units.read import (
     BRACKETS,
     LONGEST_SHOWN,
-    TEMPERATURES,
     brief,
     factor,
     normal_unit,
@@ -54,7 +53,6 @@ __all__ = [
     "POUND",
     "POUND_FORCE",
     "PSI",
-    "TEMPERATURES",
     "ZERO_CELSIUS",
     "Display",
     "Shown",

@@ -11,8 +11,6 @@ from dynoan.units.examples import example
 from dynoan.units.factors import FACTORS, ZERO_CELSIUS
 from dynoan.units.lengths import inches
 
-TEMPERATURES = {"°c", "c", "degc", "°f", "f", "degf", "k", "kelvin", "celsius", "fahrenheit", "º c", "ºc", "ºf"}
-
 LONGEST_SHOWN = 60  #: of what was given, in a message [characters]
 BRACKETS = {"[": "]", "(": ")", "{": "}"}
 _WHOLE = r"(?:\d{1,3}(?:[ '\u00a0\u202f]\d{3})+(?!\d)|\d{1,3}(?:,\d{3})+(?=\.\d)|\d{1,3}(?:,\d{3}){2,}(?!\d)|\d+)"

@@ -43,28 +43,3 @@ def decrement(peaks: FloatArray, cycles: float = 1.0) -> Decrement:
         raise QuantityError("a decrement needs two peaks above zero at least")
     at = np.arange(len(peaks)) * cycles
     return Decrement(-float(np.polyfit(at, np.log(peaks), 1)[0]), len(peaks))
-
-
-@dataclass(frozen=True)
-class DryDecay:
-    """Linear damping and friction told apart by three extremes half a cycle apart."""
-
-    ratio: float
-    offset: float  #: friction over the spring's rate, as the peaks
-
-
-def dry_decay(first: float, second: float, third: float) -> DryDecay:
-    """Return damping ratio and friction of three successive magnitudes half a cycle apart.
-
-    `X' = q·X − (F/k)(1 + q)`, `q = exp(−πζ/√(1 − ζ²))`; B. F. Feeny and J. W. Liang, J. Sound Vib. 195 (1996) 149-154.
-
-    Raises
-    ------
-    QuantityError
-        If they do not fall as such a decay does.
-    """
-    if not first > second > third > 0:
-        raise QuantityError("such a decay falls from peak to peak")
-    q = (second - third) / (first - second)
-    ln = -math.log(q)
-    return DryDecay(ln / math.hypot(math.pi, ln), (q * first - second) / (1 + q))

@@ -25,11 +25,6 @@ class Crossing:
     clear: bool = True  #: the curves differ by more than their bands somewhere on either side of it
 
 
-def common_top(curves: Sequence[Curve], direction: Direction) -> float:
-    """Return the highest speed that all curves hold in a direction. [m/s]"""
-    return min(curve.side(direction).top_speed for curve in curves)
-
-
 def crossings(curves: Sequence[Curve]) -> tuple[Crossing, ...]:
     """Return where each two of the curves cross, within the speeds both hold, slowest first."""
     found = [

@@ -10,8 +10,6 @@ from dynoan.analysis.statistics import t_quantile
 from dynoan.analysis.trials.assumptions import FEWEST, LENT, LEVEL, MOST_RUNS, POWER, SCATTERS
 from dynoan.analysis.trials.difference import RunDesign, RunOrder, Scatter, design
 
-PLANS = ("aba", "abba", "ababa", "abbabaab")
-
 
 def power(
     made: RunDesign, difference: float, scatter: Scatter, level: float = LEVEL, *, known_by: float = math.inf

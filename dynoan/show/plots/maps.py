@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
-
-import numpy as np
 
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
@@ -29,9 +27,6 @@ from dynoan.units import Shown
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.asked.authority import Authority
 
-#: curves of a fan
-FAN = 6
-
 
 def draw_predicted(
     ax: Any, curves: Sequence[Curve], tested: Sequence[Curve], units: Shown = "metric", labels: Sequence[str] = ()
@@ -50,23 +45,6 @@ def draw_predicted(
         ax.fill_between(x, in_units(low, "force", units), in_units(high, "force", units), **band(style["color"]))
     zero_lines(ax)
     label_axes(ax, units=units)
-    return legend(ax)
-
-
-def draw_fan(ax: Any, map: ClickMap, adjuster: str, base: Mapping[str, int], units: Shown = "metric") -> Any:
-    """Draw the curves of one adjuster from closed to open, the others at a setting."""
-    last = next(a.clicks for a in map.adjusters if a.name == adjuster)
-    top = min(map.compression.top_speed, map.rebound.top_speed)
-    v = np.linspace(-top, top, 241)
-    positions = np.unique(np.round(np.linspace(0, last, min(FAN, last + 1))).astype(int))
-    for i, click in enumerate(positions):
-        force, _ = map.force({**map.complete(base), adjuster: int(click)}, v)
-        shade = 0.15 + 0.65 * i / max(len(positions) - 1, 1)
-        ax.plot(in_units(v, "velocity", units), in_units(force, "force", units), linewidth=1.4, color=(shade,) * 3,
-                label=f"{click}")  # fmt: skip
-    zero_lines(ax)
-    label_axes(ax, units=units)
-    title(ax, f"{adjuster}, clicks from closed")
     return legend(ax)
 
 

@@ -11,7 +11,7 @@ import pytest
 
 from dynoan.analysis.bounce.assumptions import LET_GO_ACCELERATION, REST_ACCELERATION
 from dynoan.analysis.bounce.axis import upward
-from dynoan.analysis.bounce.decrement import decrement, dry_decay
+from dynoan.analysis.bounce.decrement import decrement
 from dynoan.analysis.bounce.figures import free_frequency, frequency_and_ratio
 from dynoan.analysis.bounce.finding import free_swings
 from dynoan.analysis.bounce.fitting import _without_hands, fit_swings
@@ -24,6 +24,7 @@ from dynoan.errors import FitError, QuantityError
 from dynoan.model.banded import Banded
 from tests.checks import check
 from tests.often import often
+from tests.oracles.dry_decay import dry_decay
 from tests.worlds.track.decays import decay
 from tests.worlds.track.published import damped_and_dry, linear_quarter_car
 
