@@ -8,6 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import FloatArray, IntArray
+from dynoan.model.ranks import finite_median
 from importers.assumptions.channels import (
     DRAWN_FROM,
     DRAWN_SAMPLES,
@@ -70,7 +71,7 @@ def rest_force(motion: CountedMotion) -> RestForce:
         sides = _at_turns(v, force)[::-1]
     if min(len(s) for s in sides) < REST_TURNS:
         return RestForce(0.0, 0)
-    top_end, low_end = _median(sides[0]), _median(sides[1])
+    top_end, low_end = finite_median(sides[0]), finite_median(sides[1])
     slow = near if HELD_SPEED == REST_SPEED else _slow_rows(speed, force, HELD_SPEED * top)
     held = _held(v[slow], force[slow])
     return RestForce(0.5 * (top_end + low_end), sum(len(s) for s in sides), held, top_end - low_end)
@@ -115,19 +116,13 @@ def _at_no_speed(speed: FloatArray, force: FloatArray) -> tuple[float, float] | 
 def _held(v: FloatArray, force: FloatArray) -> float:
     """Return half the difference of the force between slow motion one way and the other. [N]"""
     up, down = force[v > 0], force[v < 0]
-    return 0.5 * abs(_median(up) - _median(down)) if len(up) and len(down) else 0.0
+    return 0.5 * abs(finite_median(up) - finite_median(down)) if len(up) and len(down) else 0.0
 
 
 def _most(values: FloatArray) -> float:
     """Return the largest value; leaving missing ones out at once takes several times as long."""
     most = float(values.max())
     return most if np.isfinite(most) else float(np.fmax.reduce(values))
-
-
-def _median(values: FloatArray) -> float:
-    """Return the median of a few finite values, for which numpy's own takes ten times as long."""
-    ranked = np.sort(values)
-    return 0.5 * float(ranked[(len(ranked) - 1) // 2] + ranked[len(ranked) // 2])
 
 
 def rest_by_stretch(motion: CountedMotion) -> list[RestForce]:

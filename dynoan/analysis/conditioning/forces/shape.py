@@ -21,6 +21,7 @@ from dynoan.analysis.conditioning.assumptions import (
     SLOPE_FLOOR,
 )
 from dynoan.model.arrays import FloatArray
+from dynoan.model.ranks import finite_median
 
 
 def speed_edges(speed: FloatArray, near_zero: tuple[float, ...] = FIRST_EDGES) -> FloatArray:
@@ -65,11 +66,11 @@ def smoothness(edges: FloatArray, steps: FloatArray, exponent: float, steep: flo
     near = (padded[:-2] + padded[1:-1] + padded[2:]) / 3
     size = np.maximum(near, SLOPE_FLOOR * secant) + 1e-9
     # Near zero the slope's own size says nothing: friction looks like a steep start.
-    size = np.maximum(size, 0.02 * _median(size))
+    size = np.maximum(size, 0.02 * finite_median(size))
     first = BLEED_SPEEDS[0]
     ref = (at > 0.6 * first) & (at < 2.0 * first)
     below = np.maximum(size, steep * secant)
-    size[at < first] = _median(below[ref]) if ref.any() else _median(size)
+    size[at < first] = finite_median(below[ref]) if ref.any() else finite_median(size)
     law = _law(at, exponent)
     size[at >= first] /= law[at >= first]
     scale = free * np.sqrt(size[1:] * size[:-1])
@@ -97,9 +98,3 @@ def _places(edges: bytes) -> tuple[FloatArray, FloatArray, FloatArray]:
     at = centres(np.frombuffer(edges))
     free = np.interp(np.log(at[1:]), np.log(BLEED_SPEEDS), SLOPE_CHANGE)
     return at, np.diff(at, prepend=0.0), free * np.sqrt(np.log(at[1:] / at[:-1]))
-
-
-def _median(values: FloatArray) -> float:
-    """Return the median of a few values, for which numpy's own takes ten times as long."""
-    ranked = np.sort(values)
-    return 0.5 * float(ranked[(len(ranked) - 1) // 2] + ranked[len(ranked) // 2])
