@@ -155,6 +155,8 @@ MEAN_FREE = 0.0005
 #: [1] force at rest against stated pressure times rod area lies between these; judged: pressure at another temperature
 #: or length and a nominal rod are within half and twice
 GAS_AGREES = (0.5, 2.0)
+#: [1] less than this share of it is a cell zeroed with the gas in; judged: kilograms taken for newtons leave a tenth
+GAS_ZEROED = 0.06
 #: [m/s] faster than a shock dyno moves; common practice, no source
 USUAL_VELOCITY = 6.0
 #: [N] stronger than a race shock; common practice, no source
@@ -193,6 +195,8 @@ RANDOM_SCATTER = 0.35
 #: [1] nor are they where such a share of them lies within so much of their middle; judged: a rig that holds one stroke
 #: most of the time is no random one
 ALIKE_STROKES, ALIKE_WITHIN = 0.5, 0.1
+#: [1] nor where such a share of them is alike with the one before or after; judged: of random strokes a fifth is
+PAIRED_STROKES = 0.3
 #: [1] degree of a polynomial through strokes' times, and the share of their spread a staircase is off it; judged on
 #: made sweeps and staircases: stairs lie off a smooth line by a twentieth of their spread
 SWEPT_DEGREE, SWEPT_STEPS = 5, 0.055

@@ -14,6 +14,7 @@ from importers.assumptions.channels import (
     ALIKE_WITHIN,
     KIND_HALVES,
     ONE_WAY_SHARE,
+    PAIRED_STROKES,
     PAUSE_SHARE,
     QUASI_STATIC,
     RANDOM_SCATTER,
@@ -105,7 +106,10 @@ def _not_cyclic(halves: _Halves) -> str:
     scatter = float(halves.travel.std() / halves.travel.mean())
     middle = median(halves.travel)
     alike = np.count_nonzero(np.abs(halves.travel - middle) < ALIKE_WITHIN * middle) / len(halves.travel)
-    if scatter > RANDOM_SCATTER and alike < ALIKE_STROKES:
+    # A rig that goes to and fro at several strokes makes pairs of each.
+    step = np.abs(np.diff(halves.travel)) < ALIKE_WITHIN * halves.travel[1:]
+    paired = np.count_nonzero(np.append(step, False) | np.append(False, step)) / len(halves.travel)
+    if scatter > RANDOM_SCATTER and alike < ALIKE_STROKES and paired < PAIRED_STROKES:
         return (f"the motion is random, not cyclic: {len(halves.travel)} strokes of {1e3 * halves.travel.min():.2g} to "
                 f"{1e3 * halves.travel.max():.3g} mm; the record is used whole")  # fmt: skip
     if halves.samples.max() <= SWEPT_RATIO * halves.samples.min() or _in_steps(np.log(halves.samples)):

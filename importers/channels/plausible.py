@@ -7,6 +7,7 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from importers.assumptions.channels import (
     GAS_AGREES,
+    GAS_ZEROED,
     LEAST_FORCE,
     MAGNITUDES,
     QUASI_STATIC,
@@ -70,7 +71,9 @@ def against_pressure(facts: StatedFacts, rest: float | None) -> tuple[str, ...]:
     if GAS_AGREES[0] <= abs(rest) / wanted <= GAS_AGREES[1]:
         return ()
     stated = f"{facts.gas_pressure / 1e5:.3g} bar on a rod of {1e3 * facts.rod:.3g} mm make {wanted:.0f} N"
-    return (f"the force at rest is {abs(rest):.0f} N, though {stated}: is the unit of force right?",)
+    why = "the load cell was zeroed with the gas in, it seems" if abs(rest) < GAS_ZEROED * wanted else (
+        "is the unit of force right?")  # fmt: skip
+    return (f"the force at rest is {abs(rest):.0f} N, though {stated}: {why}",)
 
 
 def against_stroke(facts: StatedFacts, displacement: FloatArray | None) -> tuple[str, ...]:

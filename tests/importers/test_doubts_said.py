@@ -33,6 +33,25 @@ def damping(gas: float, friction: float = 10.0, n: int = 800):
     return 4000 * v + friction * np.tanh(v / 1e-4) + gas
 
 
+@pytest.mark.parametrize(
+    ("gas", "asked"), [(2.0, "the load cell was zeroed with the gas in"), (20.0, "is the unit of force right?")]
+)
+def test_a_force_at_rest_far_from_the_stated_gas_is_a_zeroed_cell_or_another_unit(gas, asked):
+    head = "Gas pressure [bar],8\nRod diameter [mm],16"
+    found = said(trace_text(damping(gas), head=head))
+    assert asked in found
+    assert "8 bar on a rod of 16 mm make 161 N" in found
+
+
+def test_a_servo_that_goes_to_and_fro_at_several_strokes_is_not_called_random():
+    t = np.arange(4000) / 200.0
+    strokes = np.repeat([20.0, 7.0, 15.0, 4.0, 11.0], 800)
+    x = strokes * np.sin(2 * np.pi * t)
+    v = np.gradient(x / 1000, 1 / 200)
+    rows = [f"{a:.4f},{b:.4f},{c:.3f}" for a, b, c in zip(t, x, 4000 * v + 100, strict=True)]
+    assert "random" not in said("\n".join(["Time [s],Position [mm],Force [N]", *rows]) + "\n")
+
+
 def test_a_plain_table_draws_no_doubt():
     assert said(PEAKS) == ""
 

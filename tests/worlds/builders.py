@@ -156,6 +156,15 @@ def descending(rng: Generator) -> World:
     return with_motion(world, peaks_m_s=world.motion.peaks_m_s[::-1], pause_s=0.5)
 
 
+def triangles(rng: Generator) -> World:
+    """Return a clean world run in sharp triangles from the fastest down, two of each, its displacement noisy.
+
+    A servo holds each speed and stops for a moment between them: slopes of displacement are noise where it stands.
+    """
+    world = with_motion(descending(rng), shape="triangle", detail=0.99, cycles=2, pause_s=uniform(rng, (0.2, 0.5)))
+    return with_chain(world, x_noise=uniform(rng, (2e-4, 6e-4)))
+
+
 def coarse(build: Build, by_encoder: bool) -> Build:
     """Return the builder with 12 to 40 samples a turn: of each by an encoder, of the fastest by a slow clock."""
 

@@ -10,7 +10,7 @@ from tests.worlds.rows import ROWS
 QUICK = frozenset({
     "clean", "noise strong", "spikes strong", "low-pass 2 strong", "delay strong", "drift", "compliance strong",
     "backlash strong", "fade recorded", "gas half out", "friction strong", "LuGre strong", "chirp", "ramps",
-    "one speed", "coarse", "peaks", "peaks extreme", "valve hump", "valve late seat", "any",
+    "triangles", "one speed", "coarse", "peaks", "peaks extreme", "valve hump", "valve late seat", "any",
 })  # fmt: skip
 
 

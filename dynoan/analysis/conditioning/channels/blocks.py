@@ -19,6 +19,12 @@ HYSTERESIS = 0.06
 #: share of that within which a record's end is in the middle, or where it began; judged: 1 % of a cycle
 EDGE = 0.5
 
+#: slower than this a shock stands still [m/s]; judged
+STANDING = 1e-3
+#: a stroke is a ramp where such a share of it runs within so much of its middle speed [1]; judged: of a sine's a sixth
+#: does, of a crank's no more
+RAMP_SHARE, RAMP_WITHIN = 0.6, 0.1
+
 Kind = Literal["steady", "irregular"]
 
 
@@ -167,7 +173,15 @@ def pauses(velocity: FloatArray, displacement: FloatArray | None, dt: float | No
         w = max(1, round(0.1 / dt))
         padded = np.pad(displacement, w, mode="edge")
         velocity = (padded[2 * w :] - padded[: -2 * w]) / (2 * w * dt)
-    slow = np.abs(velocity) < 1e-3
+    return stops(velocity, displacement, dt)
+
+
+def stops(velocity: FloatArray, displacement: FloatArray | None, dt: float | None) -> BoolArray:
+    """Return True where the shock stands still by its velocity, which noise of displacement has no part in.
+
+    Shape (n,), as both. Slower than 1 mm/s for over 0.2 s without going anywhere.
+    """
+    slow = np.abs(velocity) < STANDING
     edges = np.flatnonzero(np.diff(np.concatenate([[0], slow.astype(np.int8), [0]])))
     still = np.zeros(len(velocity), dtype=bool)
     shortest = 0.2 / dt if dt else 50.0
@@ -176,6 +190,18 @@ def pauses(velocity: FloatArray, displacement: FloatArray | None, dt: float | No
         if b - a > shortest and (displacement is None or float(np.ptp(displacement[a:b])) < travel):
             still[a:b] = True
     return still
+
+
+def ramps(velocity: FloatArray) -> BoolArray:
+    """Return True on strokes of constant speed, as a servo or a screw makes them, shape (n,)."""
+    way = np.where(np.abs(velocity) < STANDING, 0.0, np.sign(velocity))
+    out = np.zeros(len(velocity), dtype=bool)
+    for a, b in pairwise([0, *(np.flatnonzero(np.diff(way)) + 1), len(velocity)]):
+        if way[a]:
+            speed = np.abs(velocity[a:b])
+            middle = float(np.median(speed))
+            out[a:b] = float(np.mean(np.abs(speed - middle) < RAMP_WITHIN * middle)) > RAMP_SHARE
+    return out
 
 
 def mostly_steady(blocks: tuple[Block, ...], still: BoolArray) -> bool:

@@ -10,6 +10,7 @@ from dynoan.analysis.conditioning.channels.timing import evened
 from dynoan.analysis.statistics import sample_noise
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.clipped import held_at_end
 from dynoan.model.repeats import on_the_motion, repeated
 from dynoan.model.sweep import Sweep
 
@@ -17,6 +18,12 @@ from dynoan.model.sweep import Sweep
 SPIKE = 8.0
 #: a sample put on an even grid is new where its neighbours are to this share; judged
 WHOLE = 0.99
+#: samples beside one held at the channel's end of range that are left out too: a filter after it has smeared it; judged
+BESIDE_CLIPPED = 3
+CLIPS = (
+    "the force channel clips at its {}, {:.0f} N, it seems: what it held there is left out, the curve ends before; a "
+    "larger cell or range would tell the rest"
+)
 REPEATS = (
     "the logger wrote the last displacement again in {:.0f} % of its rows while the machine moved on: they are put on "
     "the motion between the others; log displacement as often as force, or force comes early by part of a row"
@@ -84,7 +91,9 @@ def prepare(sweep: Sweep) -> Record:
             f"{lone} lone samples of force far off both of their neighbours are")  # fmt: skip
         notes.append(f"{many} put between them")
     _check_alive(name, force_, x, v)
-    warnings += _clipping(force_)
+    clipped, told = _clipping(force_)
+    warnings += told
+    good &= ~clipped
     step = _resolution(force_)
     if step:
         notes.append(f"force resolution {step:.3g} N, counted into the bands")
@@ -151,14 +160,17 @@ def without_spikes(force: FloatArray) -> tuple[FloatArray, int]:
     return out, int(spike.sum())
 
 
-def _clipping(force: FloatArray) -> list[str]:
-    words = []
-    for end, value in (("top", float(force.max())), ("bottom", float(force.min()))):
-        at = force == value
-        runs = int(np.sum(at[1:] & at[:-1]))
-        if runs > 20 and runs > 0.004 * len(force) and np.ptp(force) > 50 * max(_resolution(force), 1e-6):
-            words.append(f"the force channel seems to clip at its {end}, {value:.0f} N: forces beyond are unknown")
-    return words
+def _clipping(force: FloatArray) -> tuple[BoolArray, list[str]]:
+    """Return which samples a channel held at its end of range, those beside them too, shape (n,), and that in words."""
+    clipped, words = np.zeros(len(force), dtype=bool), []
+    high, low = float(force.max()), float(force.min())
+    for end, value, other in (("top", high, low), ("bottom", low, high)):
+        held = held_at_end(force, value, other)
+        if held is not None:
+            words.append(CLIPS.format(end, value))
+            clipped |= held
+    beside = np.convolve(clipped, np.ones(2 * BESIDE_CLIPPED + 1), mode="same") > 0.5 if words else clipped
+    return beside, words
 
 
 def _resolution(force: FloatArray) -> float:

@@ -7,7 +7,15 @@ from typing import NamedTuple
 
 import numpy as np
 
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import BoolArray, FloatArray
+
+#: windows of local polynomials that are tried; numerics [samples]
+WINDOWS = (5, 7, 9, 13, 17, 23, 31, 41, 55, 75, 101, 141, 201, 281, 401)
+#: a window is contradicted by a shorter one where both are so many standard deviations apart: where the motion turns, and
+#: on ramps and at rest, where only noise can; and so many windows before, the slope is taken from. Judged on made ramps,
+#: sines and random motion: with less noise is taken for motion, with more the edge is taken off fast turns. The least
+#: noise of a channel that counts, as a share of its range; numerics
+TURNING, EVEN, STEPS_BACK, LEAST_NOISE = 1.6, 3.0, 1, 1e-6
 
 
 def local_slope(y: FloatArray, window: int, order: int = 3) -> FloatArray:
@@ -54,11 +62,52 @@ def slope_noise(window: int, order: int = 3) -> float:
     return float(np.linalg.norm(_polynomial(half, order)[1][1] / half))
 
 
+def steady_slope(y: FloatArray, noise: float, contradicted: float) -> FloatArray:
+    """Return the derivative by local polynomials, each over the longest window that shorter ones do not contradict.
+
+    Where motion turns sharply the window is short, on a long ramp or in a pause it is long (the intersection of
+    confidence intervals: Goldenshluger and Nemirovski, 1997). [as `y`, per sample]
+
+    Parameters
+    ----------
+    y
+        Of one stretch without a gap, shape (n,).
+    noise
+        Standard deviation of `y`. [as `y`]
+    """
+    apart = contradicted * max(noise, LEAST_NOISE * float(np.ptp(y)))
+    slopes = [local_slope(y, WINDOWS[0], 4)]
+    best, going = slopes[0], np.ones(len(y), dtype=bool)
+    low, high = (best + sign * apart * slope_noise(WINDOWS[0], 4) for sign in (-1.0, 1.0))
+    for window in WINDOWS[1:]:
+        if window > len(y) or not going.any():
+            break
+        slope, error = local_slope(y, window), apart * slope_noise(window)
+        low, high = np.maximum(low, slope - error), np.minimum(high, slope + error)
+        # Noise contradicts here and there, a turn of the motion all around.
+        off = low > high
+        on = going & (_share_around(off, window // 2) < 0.5)
+        here = on & off
+        low[here], high[here] = slope[here] - error, slope[here] + error
+        # What is not yet contradicted may be off by as much as its noise, always to the same side: hence a step back.
+        best = np.where(going, np.where(on, slope, slopes[0]), best)
+        going = on
+        slopes = [*slopes[-STEPS_BACK:], slope]
+    return best
+
+
+def _share_around(some: BoolArray, width: int) -> FloatArray:
+    """Return which share of the samples around each is among some, shape (n,). [1]"""
+    half = width // 2
+    upto = np.concatenate([np.zeros(half + 1), np.cumsum(some), np.full(half, float(np.count_nonzero(some)))])
+    return np.asarray((upto[2 * half + 1 :] - upto[: len(some)]) / (2 * half + 1))
+
+
 def longest_window(x: FloatArray, noise: float) -> int:
     """Return the longest window whose local polynomials leave no more than the noise. [samples]"""
     best = 5
     part = x[:50_000]
-    for window in (7, 9, 13, 17, 23, 31, 41, 55, 75, 101, 141, 201):
+    for window in WINDOWS[1:-2]:
         if window > len(part) // 4:
             break
         half = window // 2

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import cast
 
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH_CYCLES, NOISY_SPEED, UNCHECKED_SCALE
-from dynoan.analysis.conditioning.channels.blocks import Block, mostly_steady, pauses
+from dynoan.analysis.conditioning.channels.blocks import Block, mostly_steady, pauses, ramps, stops
 from dynoan.analysis.conditioning.channels.crank import crank, crank_at
 from dynoan.analysis.conditioning.channels.record import Record
-from dynoan.analysis.conditioning.channels.slopes import local_slope, longest_window, slope_noise
+from dynoan.analysis.conditioning.channels.slopes import EVEN, TURNING, local_slope, longest_window, slope_noise, steady_slope
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.repeats import white
@@ -93,8 +92,7 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
     open_ = np.isnan(velocity)
     window, steady = _local_window(blocks, record, x)
     if open_.any():
-        # A window of five leaves nothing to smooth: with few samples a cycle the polynomial goes through them all.
-        velocity[open_] = _by_polynomials(x, record.stretches, window)[open_] / dt
+        velocity[open_] = (_by_polynomials(record, x, window) if steady else _adaptively(record, x))[open_] / dt
     for block in blocks:
         if block.kind == "steady":
             settled[block.start : block.stop] = True
@@ -107,12 +105,23 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
     return StrokeMotion(velocity, settled, (how,), blocks=blocks, steady=steady)
 
 
-def _by_polynomials(x: FloatArray, stretches: Sequence[tuple[int, int]], window: int) -> FloatArray:
+def _by_polynomials(record: Record, x: FloatArray, window: int) -> FloatArray:
     """Return the slope of displacement within each stretch, zero in the pauses between them. [m/sample]"""
     slope = np.zeros(len(x))
-    for a, b in stretches or ((0, len(x)),):
+    for a, b in record.stretches or ((0, len(x)),):
         if b - a >= 3:
+            # A window of five leaves nothing to smooth: with few samples a cycle the polynomial goes through them all.
             slope[a:b] = local_slope(x[a:b], window, 4 if window <= 5 else 3)
+    return slope
+
+
+def _adaptively(record: Record, x: FloatArray) -> FloatArray:
+    """Return the same over windows as long as the motion allows, longer ones on ramps and where the shock stands."""
+    slope, dt = np.zeros(len(x)), cast(float, record.dt)
+    for a, b in record.stretches or ((0, len(x)),):
+        if b - a >= 5:
+            turning, even = (steady_slope(x[a:b], record.displacement_noise, k) for k in (TURNING, EVEN))
+            slope[a:b] = np.where(stops(even / dt, x[a:b], dt) | ramps(even / dt), even, turning)
     return slope
 
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST, ONE_SPEED
-from dynoan.analysis.conditioning.channels.blocks import Block, pauses
+from dynoan.analysis.conditioning.channels.blocks import Block, pauses, stops
 from dynoan.analysis.conditioning.channels.record import Record
 from dynoan.analysis.conditioning.channels.slopes import local_slope, slope_noise
 from dynoan.analysis.conditioning.channels.velocity import StrokeMotion
@@ -85,6 +85,8 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
     """
     still = pauses(motion.velocity, record.displacement, record.dt)
     steady = motion.steady
+    if not steady:
+        still |= stops(motion.velocity, record.displacement, record.dt)
     use = record.good & ~still & (motion.settled if steady else True)
     label = _labels(blocks, record.samples, steady)
     edges = np.flatnonzero(np.diff(np.where(use, label, -1), prepend=-2, append=-2))

@@ -1,0 +1,58 @@
+"""Velocity from displacement where no crank motion fits: noise out, turns kept."""
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.conditioning.channels.blocks import ramps, stops
+from dynoan.analysis.conditioning.channels.slopes import EVEN, TURNING, local_slope, slope_noise, steady_slope
+
+DT, NOISE = 1e-3, 8e-6  # a displacement sensor of 14 bit over 100 mm
+
+
+def triangle(speed=0.1, stroke=0.04, strokes=6, pause=0.4):
+    """A servo's triangle with sharp corners and a pause at its end: velocity and displacement."""
+    one = round(stroke / speed / DT)
+    velocity = np.concatenate([np.full(one, speed * (-1) ** i) for i in range(strokes)] + [np.zeros(round(pause / DT))])
+    return velocity, np.cumsum(velocity) * DT
+
+
+def noisy(x):
+    return x + NOISE * np.random.default_rng(4).standard_normal(len(x))
+
+
+def away_from_corners(velocity, samples):
+    turns = np.flatnonzero(np.diff(velocity))
+    return np.min(np.abs(np.arange(len(velocity))[:, None] - turns), axis=1) > samples
+
+
+def test_ramps_and_pauses_lose_their_noise_and_corners_stay():
+    velocity, x = triangle()
+    found = steady_slope(noisy(x), NOISE, EVEN) / DT
+    short = local_slope(noisy(x), 9) / DT
+    flat, off = away_from_corners(velocity, 30), np.abs(found - velocity)
+    assert np.std((found - velocity)[flat]) < 0.15 * np.std((short - velocity)[flat])
+    assert np.max(off[away_from_corners(velocity, 8)]) < 0.005
+
+
+def test_a_sine_is_not_flattened():
+    time = np.arange(8000) * DT
+    x, velocity = 0.02 * np.sin(12 * time), 0.24 * np.cos(12 * time)
+    found = steady_slope(noisy(x), NOISE, TURNING) / DT
+    whole = slice(400, -400)
+    scale = np.sum((found * velocity)[whole]) / np.sum((velocity**2)[whole])
+    assert scale == pytest.approx(1, abs=2e-3)
+    assert np.std((found - velocity)[whole]) < slope_noise(9) * NOISE / DT
+
+
+def test_strokes_of_constant_speed_are_told_from_a_sine():
+    velocity, _ = triangle()
+    assert np.mean(ramps(velocity)[velocity != 0]) == 1
+    assert not ramps(velocity)[velocity == 0].any()
+    assert not ramps(0.24 * np.cos(12 * np.arange(8000) * DT)).any()
+
+
+def test_a_pause_is_found_by_a_velocity_without_noise():
+    velocity, x = triangle(pause=0.3)
+    found = stops(steady_slope(noisy(x), NOISE, EVEN) / DT, noisy(x), DT)
+    assert not found[velocity != 0].any()
+    assert np.count_nonzero(found) > 230
