@@ -72,15 +72,6 @@ BACKWARD_SHARE = 0.05
 #: [°C] a larger drift of temperature draws a warning; judged: forces may change by some per cent over it, as much as
 #: shocks of a pair differ by
 TEMPERATURE_DRIFT = 10.0
-#: [samples] force held at its extreme so long in all, and so long at once, is clipped; judged: noise alone leaves no
-#: five samples at one number; a slow peak leaves fewer than this in all
-CLIPPED_SAMPLES, CLIPPED_RUN = 6, 5
-#: [1] what counts as held at the extreme, and as near it, as shares of the force's span; judged: a converter's last
-#: count is larger; a peak is round over more than two hundredths
-CLIPPED_HELD, CLIPPED_NEAR = 1e-6, 0.02
-#: [1] share of the samples near the extreme that must be held there; judged: of a true peak most samples lie beside
-#: the top
-CLIPPED_SHARE = 0.5
 #: [1] time between samples that varies by less is even; judged: stamps rounded to a twentieth of a step are those of
 #: an even clock
 EVEN_STEP = 0.05

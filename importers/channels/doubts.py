@@ -7,14 +7,10 @@ from itertools import chain
 
 import numpy as np
 
-from dynoan.model.arrays import BoolArray, FloatArray, IntArray
+from dynoan.model.arrays import FloatArray, IntArray
+from dynoan.model.clipped import held_at_end
 from dynoan.model.ranks import median
 from importers.assumptions.channels import (
-    CLIPPED_HELD,
-    CLIPPED_NEAR,
-    CLIPPED_RUN,
-    CLIPPED_SAMPLES,
-    CLIPPED_SHARE,
     CYCLE_SAMPLES,
     EVEN_STEP,
     NORMAL_MAD,
@@ -160,33 +156,9 @@ def _clipped(force: FloatArray, extent: Extent) -> list[str]:
     high, low = extent.high, extent.low
     if not extent.complete:
         high, low = float(np.nanmax(force)), float(np.nanmin(force))
-    held = (("highest", high, _held(force, high, low)), ("lowest", low, _held(force, low, high)))
-    return [f"force is clipped: it is held at its {word} value {extreme:.0f} N for {samples} samples"
-            for word, extreme, samples in held if samples]  # fmt: skip
-
-
-def _held(force: FloatArray, extreme: float, other: float) -> int:
-    """Return how many samples are held at an extreme, 0 where it is a peak like any.
-
-    Parameters
-    ----------
-    force
-        The record. [N]
-    extreme, other
-        Its extreme, and the one at the other end. [N]
-    """
-
-    def within(share: float) -> BoolArray:
-        edge = extreme - share * (extreme - other)
-        return force >= edge if extreme > other else force <= edge
-
-    at = within(CLIPPED_HELD)
-    held = int(np.count_nonzero(at))
-    if held < CLIPPED_SAMPLES:
-        return 0
-    runs = np.diff(np.flatnonzero(np.diff(np.concatenate([[0], at.view(np.int8), [0]]))))[::2]
-    near = int(np.count_nonzero(within(CLIPPED_NEAR)))
-    return held if runs.max() >= CLIPPED_RUN and held >= CLIPPED_SHARE * near else 0
+    ends = (("highest", high, held_at_end(force, high, low)), ("lowest", low, held_at_end(force, low, high)))
+    return [f"force is clipped: it is held at its {word} value {extreme:.0f} N for {np.count_nonzero(held)} samples"
+            for word, extreme, held in ends if held is not None]  # fmt: skip
 
 
 def _timing(time: FloatArray | None, judged: JudgedSteps | None = None) -> list[str]:

@@ -11,10 +11,10 @@ from dynoan.model.arrays import BoolArray, FloatArray
 
 #: windows of local polynomials that are tried; numerics [samples]
 WINDOWS = (5, 7, 9, 13, 17, 23, 31, 41, 55, 75, 101, 141, 201, 281, 401)
-#: a window is contradicted by a shorter one where both are so many standard deviations apart: where the motion turns, and
-#: on ramps and at rest, where only noise can; and so many windows before, the slope is taken from. Judged on made ramps,
-#: sines and random motion: with less noise is taken for motion, with more the edge is taken off fast turns. The least
-#: noise of a channel that counts, as a share of its range; numerics
+#: a window is contradicted by a shorter one where both are so many standard deviations apart: where the motion turns,
+#: and on ramps and at rest, where only noise can; and so many windows before, the slope is taken from. Judged on made
+#: ramps, sines and random motion: with less noise is taken for motion, with more the edge is taken off fast turns. The
+#: least noise of a channel that counts, as a share of its range; numerics
 TURNING, EVEN, STEPS_BACK, LEAST_NOISE = 1.6, 3.0, 1, 1e-6
 
 

@@ -11,7 +11,14 @@ from dynoan.analysis.conditioning.assumptions import ENOUGH_CYCLES, NOISY_SPEED,
 from dynoan.analysis.conditioning.channels.blocks import Block, mostly_steady, pauses, ramps, stops
 from dynoan.analysis.conditioning.channels.crank import crank, crank_at
 from dynoan.analysis.conditioning.channels.record import Record
-from dynoan.analysis.conditioning.channels.slopes import EVEN, TURNING, local_slope, longest_window, slope_noise, steady_slope
+from dynoan.analysis.conditioning.channels.slopes import (
+    EVEN,
+    TURNING,
+    local_slope,
+    longest_window,
+    slope_noise,
+    steady_slope,
+)
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.repeats import white
