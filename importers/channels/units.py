@@ -70,9 +70,18 @@ def unit_of(part: SweepPart, channel: str, column: HeaderColumn) -> FoundUnit:
             warning = f"{channel} is taken in {column.unit} as told, though the file says {other}"
             return FoundUnit(column.unit, "stated by the user", warning if differs else "")
         why = "worked out as told below" if column.worked_out else "stated at the column"
-        return FoundUnit(column.unit, why, warning if differs else "")
+        return FoundUnit(column.unit, why, warning if differs else _of_many_meanings(channel, column.unit))
     unit = above.get(channel, "")
-    return FoundUnit(unit, "stated in the lines above" if unit else "")
+    return FoundUnit(unit, "stated in the lines above" if unit else "", _of_many_meanings(channel, unit))
+
+
+def _of_many_meanings(channel: str, unit: str) -> str:
+    """Return a warning where a unit is one thing in one country and another elsewhere; else nothing."""
+    if clean_unit(unit) != "tonf":
+        return ""
+    newtons, metric = (scale_of(name, "force").factor for name in ("tonf", "tf"))
+    return (f"{channel} in {unit} is taken as US short tons, {newtons:.0f} N each; --unit {channel}=tf reads metric "
+            f"ones, {metric:.0f} N")  # fmt: skip
 
 
 _RAW = regex(r"[\[(]\s*(m?V|volts?|counts?|digits?|bits?|lsb)\s*[\])]", re.IGNORECASE)

@@ -86,6 +86,7 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " 序列号, 出厂编号, 일련번호, 제조번호, n/s, ダンパー名, ダンパー番号, 供試品番号"
     ),
     "pack": word_set(
+        "kolbenpaket, kolbenbestuckung, pacchetto lamelle, pacchetto, pakka, venttiilipakka, klepstapel, shimspaket, "
         "pack, valve pack, valving, valve, shims, stack, shim stack, ventilpaket, paket, ventil, clapet, clapets,"
         " valvula, valvulas, pacco, pacco valvole, pacco lamelle, lamelle, empilage, build, valvepack, shimstack, "
         "valve code,"

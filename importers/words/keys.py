@@ -25,6 +25,7 @@ OIL = CHANNEL_WORDS["temperature"] | word_set(
 )
 #: gas pressure
 GAS = word_set(
+    "bladder pressure, ifp pressure, n2 charge, nitrogen charge, "
     "azote, azoto, charge, charge pressure, druck, fulldruck, gas, gas charge, gas press, gas "
     "pressure, gasdruck, n2, n2 druck, n2 pressure, nitrogen, nitrogen pressure, nitrogeno, pgas, presion, "
     "presion de gas, presion del gas, presion gas, presion nitrogeno, pression, pression azote, pression d azote, "
@@ -96,7 +97,9 @@ AMPLITUDE = word_set(
 ROD = word_set(
     "rod, rod dia, rod diameter, shaft, shaft dia, shaft diameter, piston rod, piston rod diameter, kolbenstange,"
     " kolbenstangendurchmesser, stangendurchmesser, tige, diametre tige, diametre de tige, stelo, diametro stelo,"
-    " vastago, diametro vastago, ロッド径, stangdiameter, tłoczysko, średnica tłoczyska, männänvarsi"
+    " vastago, diametro vastago, ロッド径, stangdiameter, tłoczysko, średnica tłoczyska, männänvarsi,"
+    " kolvstang, kolvstangsdiameter, haste, diametro da haste, pistnice, prumer pistnice, "
+    "zuigerstang, zuigerstangdiameter, stempelstang"
 )
 #: sample rate
 RATE = word_set(

@@ -56,6 +56,25 @@ def test_a_plain_table_draws_no_doubt():
     assert said(PEAKS) == ""
 
 
+def test_tons_of_force_are_said_to_be_short_ones_and_not_where_the_user_says_which():
+    table = "Velocity [mm/s],Compression [tonf],Rebound [tonf]\n50,0.03,0.04\n100,0.05,0.07\n200,0.08,0.11\n"
+    assert "US short tons, 8896 N each; --unit force=tf reads metric ones, 9807 N" in said(table)
+    assert said(table, options=ReadOptions(units={"force": "tf"})).count("short tons") == 0
+
+
+@pytest.mark.parametrize(
+    ("line", "name", "value"),
+    [
+        ("Kolbenpaket,Schotter", "pack", "Schotter"), ("Pacchetto lamelle: ghiaia", "pack", "ghiaia"),
+        ("Kolvstång: 14 mm", "rod", 0.014), ("Pístnice,14 mm", "rod", 0.014), ("Zuigerstang: 14 mm", "rod", 0.014),
+        ("N2 charge: 11 bar @ 20C", "gas_pressure", 1.1e6), ("IFP pressure: 11 bar", "gas_pressure", 1.1e6),
+    ],
+)  # fmt: skip
+def test_words_of_other_trades_and_tongues_for_what_a_shock_is(line, name, value):
+    (sweep,) = read_bytes(f"{line}\n{PEAKS}".encode(), "run.csv", None)
+    assert getattr(sweep, name) == (pytest.approx(value) if isinstance(value, float) else value)
+
+
 def test_two_numbers_for_one_adjuster_are_said_and_none_is_taken():
     assert "c10-18" in said(PEAKS, "FL-03_C10-18_R18-10.csv")
     assert "two numbers" not in said(PEAKS, "FL-03_C10-18.csv", ReadOptions(clicks={"lsc": 10, "hsc": 18}))
