@@ -20,6 +20,7 @@ from importers.stated.quantities import rate_in_words, stroke_in_words, thinned,
 from importers.stated.scales import stated_scales
 from importers.stated.sections import corner_in, with_sections_named
 from importers.stated.setting_rows import clicks_in_rows
+from importers.stated.twice import clicks_twice, said_once, said_twice
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
@@ -138,7 +139,7 @@ def _packed(lines: Sequence[str]) -> StatedFacts:
         name_alone(p.value)
         for line in lines
         if len(line) <= _USUAL_LINE
-        for p in pairs(line.strip())
+        for p in said_once(pairs(line.strip()))
         if plain(p.key) in _PACKS
     ]
     return StatedFacts(pack=next(filter(None, found), None))
@@ -200,7 +201,18 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         ),
     )
     dated = facts_of_date(line, decimal=decimal) if _TESTED.match(bare) else StatedFacts()
-    return [whole, *(facts_of_pair(pair, decimal) for pair in found), dated, clicks_alone(line)]
+    parts = [(pair, facts_of_pair(pair, decimal)) for pair in found]
+    apart = said_twice(parts)
+    clicks_apart = clicks_twice(line)
+    said = tuple(
+        f"'{key}' stands twice in a line, as {one} and {other}: neither was taken; state it"
+        for key, one, other in (*((p.key, p.value, q.value) for p, q, *_ in apart.values()), *clicks_apart)
+    )
+    sure = [facts for pair, facts in parts if plain(pair.key) not in apart]
+    if clicks_apart:
+        whole, sure = replace(whole, clicks={}), [replace(facts, clicks={}) for facts in sure]
+    lone = StatedFacts() if clicks_apart else clicks_alone(line)
+    return [replace(whole, warnings=(*whole.warnings, *said)), *sure, dated, lone]
 
 
 def _states_factor(line: str, bare: str) -> bool:

@@ -56,6 +56,17 @@ def test_a_plain_table_draws_no_doubt():
     assert said(PEAKS) == ""
 
 
+def test_what_a_line_says_of_two_shocks_side_by_side_is_taken_for_neither():
+    head = "Serial: 1041,,,,Serial: 1042,,\nGas,8 bar,,,Gas,9 bar,,\nPack,a,,,Pack,b,,\nLSC,3,,,LSC,5,,\n"
+    row = "Speed [m/s],Bump [N],Rebound [N],,Speed [m/s],Bump [N],Rebound [N]\n"
+    body = "".join(f"{v},{900 * v + 160},{-1500 * v},,{v},{800 * v + 150},{-1400 * v}\n" for v in (0.05, 0.1, 0.2, 0.4))
+    for sweep in read_bytes((head + row + body).encode(), "run.csv", None):
+        assert (sweep.pack, sweep.gas_pressure, dict(sweep.clicks)) == (None, None, {})
+        assert sweep.shock not in ("1041", "1042")
+        for key, one, other in (("Serial", 1041, 1042), ("Gas", "8 bar", "9 bar"), ("Pack", "a", "b"), ("LSC", 3, 5)):
+            assert f"'{key}' stands twice in a line, as {one} and {other}" in " | ".join(sweep.warnings)
+
+
 def test_tons_of_force_are_said_to_be_short_ones_and_not_where_the_user_says_which():
     table = "Velocity [mm/s],Compression [tonf],Rebound [tonf]\n50,0.03,0.04\n100,0.05,0.07\n200,0.08,0.11\n"
     assert "US short tons, 8896 N each; --unit force=tf reads metric ones, 9807 N" in said(table)
