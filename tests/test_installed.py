@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from importlib.machinery import PathFinder
 from importlib.metadata import distribution
 from pathlib import Path
 
@@ -28,7 +29,10 @@ def site(tmp_path, monkeypatch):
     put(tmp_path, "ours-1.0.dist-info", OWN)
     put(tmp_path, "another-2.0.dist-info", "[console_scripts]\nother = other:main\n")
     (tmp_path / "old.egg-info").write_text("Name: old\n")
-    monkeypatch.syspath_prepend(tmp_path)
+    # Whatever other tests of this process have put on the path, or found modules by, is none of these tests'.
+    monkeypatch.setattr(sys, "path", [str(tmp_path)])
+    found_by = [f for f in sys.meta_path if f is PathFinder or not hasattr(f, "find_distributions")]
+    monkeypatch.setattr(sys, "meta_path", found_by)
     return tmp_path
 
 
