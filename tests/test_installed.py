@@ -29,10 +29,7 @@ def site(tmp_path, monkeypatch):
     put(tmp_path, "ours-1.0.dist-info", OWN)
     put(tmp_path, "another-2.0.dist-info", "[console_scripts]\nother = other:main\n")
     (tmp_path / "old.egg-info").write_text("Name: old\n")
-    # Whatever other tests of this process have put on the path, or found modules by, is none of these tests'.
-    monkeypatch.setattr(sys, "path", [str(tmp_path)])
-    found_by = [f for f in sys.meta_path if f is PathFinder or not hasattr(f, "find_distributions")]
-    monkeypatch.setattr(sys, "meta_path", found_by)
+    monkeypatch.setattr(sys, "path", [str(tmp_path)])  # whatever else this process has there is none of these tests'
     return tmp_path
 
 
@@ -54,7 +51,11 @@ def test_our_own_importers_are_those_of_the_standard_library():
     assert told(installed_points(GROUP, "dynoan").own) == wanted
 
 
-def test_one_package_alone_is_found_without_the_standard_library(site, asked):
+@pytest.mark.usefixtures("site")
+def test_one_package_alone_is_found_without_the_standard_library(asked, monkeypatch):
+    # A library that finds packages in its own way, which another test of this process may have loaded, is asked then.
+    found_by = [f for f in sys.meta_path if f is PathFinder or not hasattr(f, "find_distributions")]
+    monkeypatch.setattr(sys, "meta_path", found_by)
     found = installed_points("ours.kinds", "ours")
     import json
     import os.path
