@@ -88,7 +88,8 @@ def fit_table(library: LibraryAtHand, dropped: Dropped, workers: RestingWorkers,
     """Fit the curves of what lies on the table, and of what is laid there meanwhile."""
     table = _Table(library, dropped, Waiting(dropped))
     with workers.at_hand():
-        beside(work, {str(i): partial(_take_turns, table, work) for i in range(workers.workers)})
+        parts = {str(i): partial(_take_turns, table, work) for i in range(workers.workers)}
+        beside(work, parts, at_once=len(parts))
 
 
 def _take_turns(table: _Table, work: Work, _: Progress) -> None:

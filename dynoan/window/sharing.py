@@ -59,7 +59,7 @@ class RestingWorkers(Workers):
             pool.shutdown(cancel_futures=True)
 
 
-def beside(work: Work, parts: Mapping[str, Callable[[Progress], None]]) -> None:
+def beside(work: Work, parts: Mapping[str, Callable[[Progress], None]], *, at_once: int = SIDE_BY_SIDE) -> None:
     """Do parts of a work side by side, with the progress of all together; what one raises is raised once all ended."""
     known: dict[tuple[str, str], tuple[int, int]] = {}
 
@@ -71,7 +71,7 @@ def beside(work: Work, parts: Mapping[str, Callable[[Progress], None]]) -> None:
 
         return tell
 
-    with ThreadPoolExecutor(SIDE_BY_SIDE, thread_name_prefix="dynoan part") as threads:
+    with ThreadPoolExecutor(at_once, thread_name_prefix="dynoan part") as threads:
         begun = [threads.submit(copy_context().run, part, progress(name)) for name, part in parts.items()]
         for one in begun:
             one.result()

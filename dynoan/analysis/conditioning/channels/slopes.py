@@ -74,6 +74,8 @@ def steady_slope(y: FloatArray, noise: float, contradicted: float) -> FloatArray
         Of one stretch without a gap, shape (n,).
     noise
         Standard deviation of `y`. [as `y`]
+    contradicted
+        By how many standard deviations slopes of two windows differ where one contradicts the other. [1]
     """
     apart = contradicted * max(noise, LEAST_NOISE * float(np.ptp(y)))
     slopes = [local_slope(y, WINDOWS[0], 4)]
