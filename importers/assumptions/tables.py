@@ -39,6 +39,12 @@ TORN_ALWAYS = 3
 #: [lines] beyond them one torn line in so many rows may be left out; judged: more than one row in a hundred lost
 #: changes what the motion looks like
 ROWS_PER_TORN = 100
+#: [lines] of a head in which the names are looked for of a table whose rows may leave out last columns; judged: longer
+#: than any preamble seen
+NAMES_WITHIN = 200
+#: [lines] so many that such a row may be are looked at one by one, others are taken as they are; judged: rows of one
+#: program are alike; it bounds time
+ROWS_SEEN = 2000
 #: [lines] so many must show the same units behind their numbers, in a longer table; judged: rows enough to tell a unit
 #: from a word, few enough to look at one by one
 UNIT_CELL_LINES = 20

@@ -53,6 +53,11 @@ class CellGrid:
         """Whether a line is a row of the table."""
         return self.is_row(self.cells(line))
 
+    def remark(self, cells: Sequence[str]) -> str:
+        """Return the words behind a row in a last cell that other rows leave out; nothing without."""
+        remarked = len(cells) == self.width + 1 and any(map(str.isalpha, cells[-1])) and self.is_row(cells[:-1])
+        return cells[-1] if remarked else ""
+
     def holds_numbers_only(self, line: str) -> bool:
         """Whether a line is two or more cells, each a number or a missing value, however many the table has."""
         cells = self.cells(line)

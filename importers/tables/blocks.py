@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from importers.grid import CellGrid
 from importers.header import find_header
+from importers.tables.noted_cells import notes_left_out
 from importers.tables.odd_lines import BodyLines, cut_lines, odd_lines, refuse_rubbish
 from importers.tables.pieces import MendedRow, OtherLines, PlainRows, pieces
 from importers.tables.table import RowBlock, RowBreak, TableBody
@@ -40,6 +41,7 @@ class _OpenBlock:
     over: int = 0
     breaks: list[RowBreak] = field(default_factory=list)
     torn: list[TornLine] = field(default_factory=list)
+    remarks: list[str] = field(default_factory=list)
 
     def add(self, data: bytes, rows: int) -> None:
         """Add rows."""
@@ -51,6 +53,7 @@ class _OpenBlock:
         if not self.rows:
             return ()
         warnings = torn_warnings(self.torn, lines, self.rows)
+        warnings = (*warnings, notes_left_out(self.remarks)) if self.remarks else warnings
         data = b"".join(self.data)
         return (RowBlock(data, self.first_line, self.lines, tuple(self.breaks), warnings, self.over),)
 
@@ -73,6 +76,7 @@ def split_blocks(body: TableBody) -> SplitBody:
         elif isinstance(piece, MendedRow):
             block.add(piece.data, 1)
             block.over += piece.over
+            block.remarks += [piece.remark] if piece.remark else []
         elif _starts_table(piece, body):
             done += block.closed(lines)
             return SplitBody(tuple(done), rest=int(lines.starts[piece.at[0]]))

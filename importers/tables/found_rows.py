@@ -13,7 +13,7 @@ from importers.decoding import (
     head_text,
     one_line_end,
 )
-from importers.grid import CellGrid, as_tabs, first_fixed_row, fixed_spans, tabbed
+from importers.grid import CellGrid, as_tabs, first_fixed_row, fixed_spans, is_number, tabbed
 from importers.header import Header, HeaderColumn, find_header, with_layout
 from importers.tables.by_arrow import WantedColumns
 from importers.tables.faulty_rows import is_state_column
@@ -83,12 +83,18 @@ def _torn_above(above: Sequence[str], grid: CellGrid, header: Header) -> str:
     torn = [
         line.strip()
         for line in above[named + 1 :]
-        if len(grid.cells(line)) == grid.width and is_torn(line, grid, below_header=False)
+        if _begins_as_row(grid.cells(line), grid) and is_torn(line, grid, below_header=False)
     ]
     if not torn:
         return ""
     more = f" and {len(torn) - 1} more" if len(torn) > 1 else ""
     return f"'{torn[0][:40]}'{more}, above the first row, is no full row and was left out"
+
+
+def _begins_as_row(cells: Sequence[str], grid: CellGrid) -> bool:
+    """Whether cells are as many as a row's, or begin with numbers as a row does."""
+    leading = [is_number(cell, grid.decimal) for cell in cells[:2]]
+    return len(cells) == grid.width or (len(leading) == 2 and all(leading))
 
 
 def wanted_columns(found: FoundRows, options: ReadOptions, *, small: bool) -> WantedColumns:

@@ -57,7 +57,7 @@ def _beside(lines: Sequence[str], mark: str) -> NotesTaken | None:
     if most < 3 or not said or len(words) >= most or any(c.isdigit() or c in ":=" for cell in said for c in cell):
         return None
     out = [mark.join(rows[at][:width]) if at in words else line for at, line in enumerate(lines)]
-    return NotesTaken(out, _left_out(said))
+    return NotesTaken(out, notes_left_out(said))
 
 
 def _without(
@@ -67,10 +67,11 @@ def _without(
     for at in {at for at, _ in noted}:
         cells = [_bare(cell) if (at, k) in noted else cell for k, cell in enumerate(rows[at])]
         out[at] = mark.join(f'"{c}"' if mark in c else c for c in cells)
-    return NotesTaken(out, _left_out(list(noted.values())))
+    return NotesTaken(out, notes_left_out(list(noted.values())))
 
 
-def _left_out(notes: Sequence[str]) -> str:
+def notes_left_out(notes: Sequence[str]) -> str:
+    """Return the warning that names notes which stood among numbers."""
     found = [f"'{cell}'" for cell in dict.fromkeys(notes)]
     more = f" and {len(found) - _SHOWN} more" if len(found) > _SHOWN else ""
     return f"notes among the numbers were left out: {', '.join(found[:_SHOWN])}{more}"

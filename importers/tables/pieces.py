@@ -11,6 +11,7 @@ from dynoan.model.arrays import BoolArray
 from importers.grid import BLANKS, CellGrid, is_missing
 from importers.grid.cells import is_beyond
 from importers.tables.odd_lines import BodyLines
+from importers.words.clicks import clicks_of
 
 
 class PlainRows(NamedTuple):
@@ -25,6 +26,7 @@ class MendedRow(NamedTuple):
 
     data: bytes
     over: int  #: how many of its cells say that the sensor was beyond its range
+    remark: str = ""  #: words behind it, in a cell that other rows leave out
 
 
 class OtherLines(NamedTuple):
@@ -39,8 +41,9 @@ Piece: TypeAlias = PlainRows | MendedRow | OtherLines
 
 def pieces(lines: BodyLines, odd: BoolArray) -> Iterator[Piece]:
     """Yield the pieces of a body in order; only its odd lines are looked at."""
-    done = 0
+    done, last = 0, ""
     others: list[tuple[int, str]] = []
+    grid = lines.body.grid
     for line in map(int, np.flatnonzero(odd)):
         if line > done:
             yield from _others(others)
@@ -48,11 +51,16 @@ def pieces(lines: BodyLines, odd: BoolArray) -> Iterator[Piece]:
             yield PlainRows(done, line)
         done = line + 1
         text = lines.text(line)
-        cells = _without_remark(lines.body.grid.cells(text), lines.body.grid)
-        if lines.body.grid.is_row(cells):
+        cells = grid.cells(text)
+        remark = grid.remark(cells)
+        cells = cells[: grid.width] if remark else cells
+        if grid.is_row(cells):
+            states = bool(remark and clicks_of(remark))
+            others += [(line, remark)] * (states and remark != last)
+            last = remark if states else last
             yield from _others(others)
             others = []
-            yield _mended(cells, lines.body.grid)
+            yield _mended(cells, grid, "" if states else remark)
         elif text.strip() and not all(is_missing(c) for c in cells):
             others.append((line, text))
     yield from _others(others)
@@ -60,22 +68,16 @@ def pieces(lines: BodyLines, odd: BoolArray) -> Iterator[Piece]:
         yield PlainRows(done, len(lines))
 
 
-def _without_remark(cells: list[str], grid: CellGrid) -> list[str]:
-    """Return a row's cells without a remark in a last cell that other rows leave out."""
-    remarked = len(cells) == grid.width + 1 and any(c.isalpha() for c in cells[-1]) and grid.is_row(cells[:-1])
-    return cells[:-1] if remarked else cells
-
-
 def _others(found: list[tuple[int, str]]) -> Iterator[OtherLines]:
     if found:
         yield OtherLines(tuple(at for at, _ in found), tuple(text for _, text in found))
 
 
-def _mended(cells: list[str], grid: CellGrid) -> MendedRow:
+def _mended(cells: list[str], grid: CellGrid, remark: str) -> MendedRow:
     over = sum(map(is_beyond, cells))
     mark = " " if grid.delimiter == BLANKS else grid.delimiter
     blank = "NaN" if grid.delimiter == BLANKS else ""
     out = [blank if numeric and is_missing(c) else c for c, numeric in zip(cells, grid.numeric, strict=True)]
     if grid.quoted:
         out = [f'"{c}"' if mark in c else c for c in out]
-    return MendedRow((mark.join(out) + "\n").encode(), over)
+    return MendedRow((mark.join(out) + "\n").encode(), over, remark)

@@ -116,16 +116,26 @@ def _earlier(lines: Sequence[str], first: int, options: ReadOptions) -> RowsStar
 
 
 def _first_row(lines: Sequence[str], grid: CellGrid) -> int | None:
-    """Return the first row that another follows; in a table of one or two rows, the first."""
+    """Return the first row that another follows, or that names stand over; in a table of one or two rows, the first."""
     lone: list[int] = []
     for i, line in enumerate(lines):
-        if not grid.is_line_row(line):
+        if not (grid.is_line_row(line) or grid.remark(grid.cells(line))):
             continue
         below = next((other for other in lines[i + 1 :] if other.strip()), "")
-        if grid.is_line_row(below):
+        if grid.is_line_row(below) or _stands_under_names(lines, i, grid):
             return i
         lone.append(i)
     return lone[0] if 1 <= len(lone) <= 2 else None
+
+
+def _stands_under_names(lines: Sequence[str], at: int, grid: CellGrid) -> bool:
+    """Whether the line above one names a force and a motion, as it does over the first row of a table."""
+    above = next((i for i in reversed(range(at)) if lines[i].strip()), None)
+    if above is None:
+        return False
+    header = find_header(lines[above : above + 1], grid, lines[at])
+    held = {c.channel or c.direction for c in header.columns}
+    return header.found and bool(held & _FORCES and held & _MOTIONS)
 
 
 def _shown(lines: Sequence[str]) -> str:

@@ -52,5 +52,5 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     text = "\n".join(upright or plain)
     of_rows = rows_called_by_numbers(plain, down) if down else ""
     of_clicks = numbers_taken_as_clicks(plain) if clicks else ""
-    said = (halves.said if halves else "", noted.said if noted else "", of_rows, of_clicks, of_knob)
+    said = (*coded.said, halves.said if halves else "", noted.said if noted else "", of_rows, of_clicks, of_knob)
     return CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"), tuple(filter(None, said)))

@@ -37,6 +37,7 @@ from importers.tables.place import CodedPlace, rows_end
 from importers.tables.plain_bytes import page_as_text, without_breaks_in_cells, without_clocks_heard, without_remarks
 from importers.tables.record_letters import without_letters
 from importers.tables.scale_rows import without_scale_rows
+from importers.tables.short_rows import with_short_rows_ended
 from importers.tables.summaries import without_summaries
 from importers.tables.table import ParsedTable, RowBlock, TableBody
 from importers.tables.unread_cells import unread_cells
@@ -92,7 +93,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
 
 def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHere:
     """Return the tables from a place on, where a table of another shape starts, and the lines above the first."""
-    place = _plainer(place)
+    place = _plainer(with_short_rows_ended(place))
     choice = with_layout(place.place.text.split("\n"), options)
     found = rows_found(place, name, choice.options)
     data, line = found.place.place.data, found.line + 1
@@ -107,6 +108,9 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHer
         if has_lone_returns(raw := bytes(rows)):
             # The parser takes any line end; what looks at lines one by one is given one alone.
             return _tables_at(with_one_line_end(found.place), name, options)
+        whole = with_short_rows_ended(found.place, deep=True)
+        if whole is not found.place:
+            return _tables_at(whole, name, options)
         from importers.tables.blocks import split_blocks, with_settings_below
 
         body = TableBody(raw, found.header, found.grid, line, name, found.code)
