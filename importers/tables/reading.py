@@ -36,6 +36,7 @@ from importers.tables.odd_marks import with_usual_marks
 from importers.tables.place import CodedPlace, rows_end
 from importers.tables.plain_bytes import page_as_text, without_breaks_in_cells, without_clocks_heard, without_remarks
 from importers.tables.record_letters import without_letters
+from importers.tables.remark_settings import with_remarks_heeded
 from importers.tables.scale_rows import without_scale_rows
 from importers.tables.short_rows import with_short_rows_ended
 from importers.tables.summaries import without_summaries
@@ -119,6 +120,7 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHer
         moved = with_settings_below(split.blocks, found.header.preamble, below) if split.rest is None else None
         above = found.header.preamble if moved else (*found.header.preamble, *below)
         tables = [_table(b, _parsed_block(b, body, wanted), found, choice) for b in moved or split.blocks]
+        tables = [one for table in tables for one in with_remarks_heeded(table)]
         return _TablesHere(
             tables, above, None if split.rest is None else found.place.moved_to(found.start + split.rest)
         )
@@ -126,7 +128,7 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHer
     if any(np.isnan(extent.high) for extent in parsed.extents.values()):
         said = unread_cells(bytes(rows), table)
         table = replace(table, over=_over(bytes(rows), found.grid), warnings=(*table.warnings, *said))
-    return _TablesHere([table], above)
+    return _TablesHere(with_remarks_heeded(table), above)
 
 
 def _plainer(coded: CodedPlace) -> CodedPlace:
