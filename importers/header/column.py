@@ -92,6 +92,8 @@ def _described(index: int, text: str, unit: str) -> HeaderColumn:
         return HeaderColumn(index, text.strip(), unknown_unit=derived)
     if unit and derived_unit(f"({unit})"):
         return HeaderColumn(index, text.strip(), unknown_unit=unit.strip())
+    if name[-1:] in ")]" and (knob := adjuster_of(plain(name))) is not None:
+        return HeaderColumn(index, name, role=knob)  # "Clicks (LSR)"
     parts = split_unit(name, has_unit=bool(unit))
     given, factor = unit.strip().strip("[](){}").strip() or parts.unit, parts.factor
     if unit and (scaled := scaled_unit(given)) is not None:

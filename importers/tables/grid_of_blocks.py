@@ -8,6 +8,9 @@ from itertools import pairwise
 from importers.assumptions.tables import TIDY_LINES
 from importers.grid import is_number, split_cells
 from importers.header import describe_column
+from importers.words.adjusters import adjuster_of
+from importers.words.keys import KNOWN
+from importers.words.spelling import plain
 
 _MARKS = (";", "\t", "|", ",")
 _FORCES = frozenset(("force", "compression", "rebound"))
@@ -15,14 +18,19 @@ _MOTIONS = frozenset(("velocity", "displacement"))
 
 
 def with_blocks_stacked(lines: Sequence[str]) -> list[str] | None:
-    """Return the lines with each table below the one to its left; None where no second row of tables stands there."""
+    """Return the lines with each table below the one to its left; None where no second row of tables stands there.
+
+    One row of them is stacked where each table has its own value of a key above it: "Serial: 1041,,,,Serial: 1042".
+    """
     for mark in _MARKS if len(lines) <= TIDY_LINES else ():
         rows = [split_cells(line, mark) if mark in line else [line.strip()] for line in lines]
         heads = [at for at, cells in enumerate(rows) if _starts(cells)]
-        if len(heads) < 2 or any(_starts(rows[at]) != _starts(rows[heads[0]]) for at in heads):
+        if not heads or any(_starts(rows[at]) != _starts(rows[heads[0]]) for at in heads):
             continue
         starts = _starts(rows[heads[0]])
-        bands = [_first_line(rows, at) for at in heads]
+        bands = [_first_line(rows, at, starts) for at in heads]
+        if len(heads) < 2 and not any(len({*_keyed(cells, starts)}) > 1 for cells in rows[bands[0] : heads[0]]):
+            continue
         out = list(lines[: bands[0]])
         for first, last in pairwise([*bands, len(rows)]):
             for left, right in pairwise([*starts, max(map(len, rows))]):
@@ -46,10 +54,28 @@ def _starts(cells: Sequence[str]) -> list[int]:
     return starts
 
 
-def _first_line(rows: Sequence[Sequence[str]], head: int) -> int:
+def _keyed(cells: Sequence[str], starts: Sequence[int]) -> list[str]:
+    """Return the values of a line that holds a known key with its value over each table and nothing else; else none."""
+    pairs = [_pair(cells[left:right]) for left, right in pairwise([*starts, max(len(cells), starts[-1] + 1)])]
+    known = all(plain(key) in KNOWN or adjuster_of(plain(key)) is not None for key, _ in pairs)
+    return [value for _, value in pairs] if known else []
+
+
+def _pair(cells: Sequence[str]) -> tuple[str, str]:
+    """Return the one key and its value in cells, "Gas: 8 bar" or "Gas", "8 bar"; both empty where they hold more."""
+    filled = [cell for cell in cells if cell]
+    key, mark, value = filled[0].partition(":") if filled else ("", "", "")
+    if mark and value.strip():
+        return (key, value.strip()) if len(filled) == 1 else ("", "")
+    return (key, filled[1]) if len(filled) == 2 else ("", "")
+
+
+def _first_line(rows: Sequence[Sequence[str]], head: int, starts: Sequence[int]) -> int:
     """Return the first line that belongs to the tables under a line of names: titles that touch it from above."""
     first = head
-    while first > 0 and any(rows[first - 1]) and not any(is_number(c, ".") for c in rows[first - 1] if c):
+    while first > 0 and any(above := rows[first - 1]):
+        if any(is_number(c, ".") for c in above if c) and not _keyed(above, starts):
+            break
         first -= 1
     return first
 

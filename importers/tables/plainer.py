@@ -13,6 +13,7 @@ from importers.tables.across_clicks import (
 from importers.tables.across_speeds import with_speeds_down
 from importers.tables.bare_speeds import rows_called_by_numbers
 from importers.tables.grid_of_blocks import with_blocks_stacked
+from importers.tables.keys_over_columns import with_keys_above_each
 from importers.tables.noted_cells import without_notes
 from importers.tables.notes_beside import with_notes_above
 from importers.tables.place import CodedPlace, TextPlace
@@ -21,6 +22,7 @@ from importers.tables.setting_square import with_square_as_line
 from importers.tables.tidy_cells import tidied
 from importers.tables.titled_halves import with_halves_named
 from importers.tables.upright import turned_upright
+from importers.tables.way_of_knob import with_way_of_knob
 from importers.tables.worded_rows import with_words_as_names
 
 
@@ -32,6 +34,8 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     lines = lines if square is None else square
     apart = with_notes_above(lines)
     lines = lines if apart is None else apart
+    runs = with_keys_above_each(lines)
+    lines = lines if runs is None else runs
     halves = with_halves_named(lines)
     stacked = with_blocks_stacked(lines) or (halves.lines if halves else with_gaps_as_cells(lines))
     lines = lines if stacked is None else stacked
@@ -46,11 +50,13 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     upright = pairs or with_click_rows_joined(plain)
     of_knob = knob_unnamed(plain) if upright and not pairs else ""
     down = None if upright else with_speeds_down(plain)
-    upright = upright or down
-    if all(new is None for new in (square, apart, stacked, worded, noted, clean, upright)):
+    told = with_way_of_knob(down) if down else None
+    upright = upright or (told.lines if told else down)
+    if all(new is None for new in (square, apart, runs, stacked, worded, noted, clean, upright)):
         return coded
     text = "\n".join(upright or plain)
     of_rows = rows_called_by_numbers(plain, down) if down else ""
     of_clicks = numbers_taken_as_clicks(plain) if clicks else ""
-    said = (*coded.said, halves.said if halves else "", noted.said if noted else "", of_rows, of_clicks, of_knob)
+    of_notes, of_way = (noted.said if noted else ""), (told.said if told else "")
+    said = (*coded.said, halves.said if halves else "", of_notes, of_way, of_rows, of_clicks, of_knob)
     return CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"), tuple(filter(None, said)))

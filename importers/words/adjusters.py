@@ -62,6 +62,10 @@ _FROM_AN_END = regex(
 )
 
 
+#: brackets around all that is left of a name, or around nothing
+_BRACKETS = regex(r"^\s*(.*?)\s*[\[(]\s*[\])]\s*$|^\s*[\[(]([^\[\]()]*)[\])]\s*$")
+
+
 def may_name_adjuster(text: str) -> bool:
     """Whether a plain text has a word of any adjuster: short, where most lines have none and the whole pattern is long.
 
@@ -76,5 +80,7 @@ def adjuster_of(text: str) -> str | None:
     if not may_name_adjuster(text):
         return None
     bare = re.sub(rf"\b{CLICK_WORD}\b", " ", _FROM_AN_END.sub(" ", text)).strip(" .")
+    if bare != text and bare[-1:] in ")]":
+        bare = _BRACKETS.sub(r"\1\2", bare)  # "clicks (lsr)", "lsr (clicks)"
     match = ADJUSTER.fullmatch(" ".join(bare.split()))
     return match.lastgroup if match else None

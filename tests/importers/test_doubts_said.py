@@ -56,15 +56,27 @@ def test_a_plain_table_draws_no_doubt():
     assert said(PEAKS) == ""
 
 
-def test_what_a_line_says_of_two_shocks_side_by_side_is_taken_for_neither():
-    head = "Serial: 1041,,,,Serial: 1042,,\nGas,8 bar,,,Gas,9 bar,,\nPack,a,,,Pack,b,,\nLSC,3,,,LSC,5,,\n"
+TWO = "Serial: 1041,,,,Serial: 1042,,\nGas,8 bar,,,Gas,9 bar,,\nPack,a,,,Pack,b,,\nLSC,3,,,LSC,5,,\n"
+
+
+def test_what_a_line_says_of_two_shocks_side_by_side_is_taken_for_each():
     row = "Speed [m/s],Bump [N],Rebound [N],,Speed [m/s],Bump [N],Rebound [N]\n"
     body = "".join(f"{v},{900 * v + 160},{-1500 * v},,{v},{800 * v + 150},{-1400 * v}\n" for v in (0.05, 0.1, 0.2, 0.4))
-    for sweep in read_bytes((head + row + body).encode(), "run.csv", None):
-        assert (sweep.pack, sweep.gas_pressure, dict(sweep.clicks)) == (None, None, {})
-        assert sweep.shock not in ("1041", "1042")
-        for key, one, other in (("Serial", 1041, 1042), ("Gas", "8 bar", "9 bar"), ("Pack", "a", "b"), ("LSC", 3, 5)):
-            assert f"'{key}' stands twice in a line, as {one} and {other}" in " | ".join(sweep.warnings)
+    found = read_bytes((TWO + row + body).encode(), "run.csv", None)
+    assert [(s.shock, s.pack, s.gas_pressure, dict(s.clicks)) for s in found] == [
+        ("1041", "a", 8e5, {"lsc": 3}),
+        ("1042", "b", 9e5, {"lsc": 5}),
+    ]
+    assert not any("stands twice" in said for s in found for said in s.warnings)
+
+
+def test_what_a_line_says_of_two_shocks_over_one_table_is_taken_for_neither():
+    body = "".join(f"{v},{900 * v + 160},{-1500 * v},,,,\n" for v in (0.05, 0.1, 0.2, 0.4))
+    (sweep,) = read_bytes((TWO + "Speed [m/s],Bump [N],Rebound [N],,,,\n" + body).encode(), "run.csv", None)
+    assert (sweep.pack, sweep.gas_pressure, dict(sweep.clicks)) == (None, None, {})
+    assert sweep.shock not in ("1041", "1042")
+    for key, one, other in (("Serial", 1041, 1042), ("Gas", "8 bar", "9 bar"), ("Pack", "a", "b"), ("LSC", 3, 5)):
+        assert f"'{key}' stands twice in a line, as {one} and {other}" in " | ".join(sweep.warnings)
 
 
 def test_tons_of_force_are_said_to_be_short_ones_and_not_where_the_user_says_which():
