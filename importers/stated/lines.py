@@ -11,6 +11,7 @@ from functools import lru_cache
 from importers.assumptions.channels import STROKES_SAME
 from importers.header import uncomment, with_settings_as_lines
 from importers.patterns import regex
+from importers.stated.before_after import facts_before_and_after
 from importers.stated.facts import NOTHING, StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft, counting
 from importers.stated.one_knob import clicks_alone
@@ -20,7 +21,8 @@ from importers.stated.quantities import rate_in_words, stroke_in_words, thinned,
 from importers.stated.scales import stated_scales
 from importers.stated.sections import corner_in, with_sections_named
 from importers.stated.setting_rows import clicks_in_rows
-from importers.stated.twice import clicks_twice, said_once, said_twice
+from importers.stated.twice import clicks_twice, quantities_apart, said_once, said_twice
+from importers.stated.within import facts_within
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
@@ -73,7 +75,9 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
     days = _lone_days(all_lines, decimal)
     parts = [part for line in all_lines for part in _of_any_line(line.strip(), decimal)]
-    found = _without_contradicted(merged([_packed(all_lines), *parts, rows, days, corner_in(all_lines)]), parts)
+    around = facts_before_and_after(all_lines, decimal)
+    found = merged([_packed(all_lines), *parts, around, rows, days, corner_in(all_lines)])
+    found = _without_contradicted(found, [*parts, around])
     return _of_samples_kept(found, all_lines)
 
 
@@ -111,8 +115,8 @@ def _without_contradicted(facts: StatedFacts, parts: Sequence[StatedFacts]) -> S
         for k, found in apart.items()
     )
     clicks = {k: n for k, n in facts.clicks.items() if k not in apart}
-    strokes = _strokes_apart(facts, parts)
-    return replace(facts, clicks=clicks, warnings=(*facts.warnings, *said, *strokes)) if apart or strokes else facts
+    others = (*_strokes_apart(facts, parts), *quantities_apart(parts))
+    return replace(facts, clicks=clicks, warnings=(*facts.warnings, *said, *others)) if apart or others else facts
 
 
 def _strokes_apart(facts: StatedFacts, parts: Sequence[StatedFacts]) -> tuple[str, ...]:
@@ -211,8 +215,9 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     sure = [facts for pair, facts in parts if plain(pair.key) not in apart]
     if clicks_apart:
         whole, sure = replace(whole, clicks={}), [replace(facts, clicks={}) for facts in sure]
-    lone = StatedFacts() if clicks_apart else clicks_alone(line)
-    return [replace(whole, warnings=(*whole.warnings, *said)), *sure, dated, lone]
+    lone = StatedFacts() if clicks_apart or any(facts.clicks for facts in sure) else clicks_alone(line)
+    within = StatedFacts() if apart else facts_within(line, decimal)
+    return [replace(whole, warnings=(*whole.warnings, *said)), *sure, dated, lone, within]
 
 
 def _states_factor(line: str, bare: str) -> bool:

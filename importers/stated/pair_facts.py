@@ -6,6 +6,7 @@ import re
 
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts, StatedStroke
+from importers.stated.odd_values import not_understood, temperature_of
 from importers.stated.one_knob import clicks_of_one_knob
 from importers.stated.pairs import StatedPair
 from importers.stated.quantities import NOT_THE_RIGS, is_rate, quantity, rate_of, rate_of_interval
@@ -150,14 +151,14 @@ def _of_quantity(key: str, value: str, decimal: str, *, whole: bool = False) -> 
     if keys.is_date(key):
         return facts_of_date(value, key, decimal)
     if key in keys.TEMPERATURE:
-        return StatedFacts(
-            temperature=quantity(value, "temperature", decimal), warnings=_without_unit(key, value, "°C or °F")
-        )
+        warmth, said = temperature_of(key, value, decimal)
+        return StatedFacts(temperature=warmth, warnings=(*said, *_without_unit(key, value, "°C or °F")))
     if key in keys.OIL and (warmth := quantity(value, "temperature", decimal)) is not None:
         return StatedFacts(temperature=warmth)
     if key in keys.GAS:
         pressure = quantity(value, "pressure", decimal)
-        lacking = () if clicks_of(f"{key}: {value}") else _without_unit(key, value, "bar or psi")
+        odd = not_understood(key, value, "pressure") if pressure is None else ()
+        lacking = () if clicks_of(f"{key}: {value}") else (*odd, *_without_unit(key, value, "bar or psi"))
         return StatedFacts(gas_pressure=pressure, warnings=lacking)
     length = _PEAK_TO_PEAK.sub(" ", value) if whole else value
     if key in keys.STROKE and not {*plain(value).split()} & NOT_THE_RIGS:
@@ -169,7 +170,9 @@ def _of_quantity(key: str, value: str, decimal: str, *, whole: bool = False) -> 
     if key in keys.AMPLITUDE and (radius := quantity(length.lstrip("±+-/− "), "length", decimal)) is not None:
         return _stroke(radius * (1 if whole else 2), key, value)
     if key in keys.ROD:
-        return StatedFacts(rod=quantity(value, "length", decimal))
+        rod = quantity(value, "length", decimal)
+        odd = not_understood(key, value, "length") if rod is None else ()
+        return StatedFacts(rod=rod, warnings=(*odd, *_without_unit(key, value, "mm or in")))
     if key in keys.RATE or is_rate(key):
         return StatedFacts(rate=rate_of(value, decimal))
     if key in keys.INTERVAL:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import defaultdict
 from collections.abc import Sequence
 
 from dynoan.errors import QuantityError
@@ -18,6 +19,10 @@ from importers.words.unit_text import KIND, clean_unit, is_unit, kinds_of
 
 _QUANTITY = regex(r"^\s*([-+]?[\d.,']*\d)\s*(\S.*)?$")
 _UNIT_END = regex(r"\s*(?:[,;(]|\bat\b|\bbei\b|@|\b(?:cold|hot|kalt|warm|froid|gauge|nominal)\b)")
+#: what follows a unit: a word, "8 bar nitrogen", or the same in another unit, "40 C/104 F"
+_FIRST_UNIT = defaultdict(
+    lambda: regex(r"\s+"), dict.fromkeys(("pressure", "temperature"), regex(r"\s*[/=|]\s*|\s+(?!C\b|F\b)"))
+)
 _FRACTION = regex(r"^(?:(\d+)[\s-]+)?(\d{1,2})/(\d{1,2})(?=\s?(?:in\b|inch|\"|”|''))")
 #: marks before a diameter, and the ones of an inch and of a pound behind a number
 _DIAMETER = regex(r"^[Øø⌀∅]\s*")
@@ -73,6 +78,8 @@ def quantity(value: str, kind: str, decimal: str) -> float | None:
     if decimal == "." and _GROUPED_BY_COMMA.fullmatch(number):
         number = number.replace(",", "")
     unit = _UNIT_END.split(match[2])[0]
+    if not is_unit(unit, kind) and is_unit(first := _FIRST_UNIT[kind].split(unit)[0], kind):
+        unit = first
     try:
         return parse(f"{number} {clean_unit(unit)}", kind)
     except (QuantityError, ValueError):

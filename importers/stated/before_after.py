@@ -1,0 +1,125 @@
+"""Gas and temperature that a file states of before and of after its run: what is of before is the run's."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from importers.assumptions.stated import APART_DEGREES, APART_SHARE
+from importers.patterns import regex
+from importers.stated.facts import NOTHING, StatedFacts
+from importers.stated.pairs import pairs
+from importers.stated.quantities import quantity
+from importers.words.keys import GAS, OIL, TEMPERATURE
+from importers.words.spelling import plain, word_set
+from importers.words.unit_text import is_unit
+
+_BEFORE = word_set(
+    "before, start, starting, initial, begin, beginning, pre, vor, vorher, anfang, beginn, avant, debut, initiale,"
+    " antes, inicio, inicial, prima, inizio, iniziale, voor, przed, ennen, fore, fø"
+)
+_AFTER = word_set(
+    "after, end, ending, final, post, finish, nach, nachher, ende, apres, fin, finale, despues, dopo, fine, na, po,"
+    " jalkeen, efter, etter"
+)
+_SMALL = word_set("the, a, at, of, run, test, de, du, la, le, l, el, del, dem, der, am, zu, im, versuch, lauf, essai")
+_WORDS = regex(r"[^\W\d_]+")
+_NUMBER = regex(r"[-+]?\d[\d.,]*\s*(?:°\s?[CF]|[^\W\d_]{1,5})?")
+_BRACKETED = regex(r"[\[(][^\])]*[\])]")
+_MOST = 300  #: longer lines are prose [characters]
+
+
+class _Told(NamedTuple):
+    """A quantity of before or after a run."""
+
+    kind: str
+    after: bool
+    value: float  #: [°C] or [Pa]
+    said: str
+
+
+def facts_before_and_after(lines: Iterable[str], decimal: str) -> StatedFacts:
+    """Return the gas pressure and the temperature that lines state of before a run, else of after it.
+
+    Where both are stated and differ, or only what is of after it, a warning says what was taken.
+
+    >>> found = facts_before_and_after(["Gas before 8.0 bar, after 8.4"], ".")
+    >>> found.gas_pressure, found.warnings
+    (800000.0, ("'after 8.4' is of after the run: 'before 8.0 bar' was taken",))
+    """
+    told = [one for line in lines if len(line) <= _MOST and _speaks_of(line) for one in _told(line, decimal)]
+    if not told:
+        return NOTHING
+    chosen: dict[str, float] = {}
+    warnings = list[str]()
+    for kind in dict.fromkeys(one.kind for one in told):
+        before = next((one for one in told if one.kind == kind and not one.after), None)
+        after = next((one for one in told if one.kind == kind and one.after), None)
+        taken = before or after
+        if taken is None:
+            continue
+        chosen[kind] = taken.value
+        if before is None:
+            warnings.append(f"'{taken.said}' is of after the run and none is stated of before it: it was taken")
+        elif after is not None and _apart(kind, before.value, after.value):
+            warnings.append(f"'{after.said}' is of after the run: '{before.said}' was taken")
+    return StatedFacts(
+        gas_pressure=chosen.get("pressure"), temperature=chosen.get("temperature"), warnings=tuple(warnings)
+    )
+
+
+def _speaks_of(line: str) -> bool:
+    words = {*plain(line).split()}
+    return any(map(str.isdigit, line)) and bool({re.sub(r"\W", "", w) for w in words} & (_BEFORE | _AFTER))
+
+
+def _told(line: str, decimal: str) -> Iterator[_Told]:
+    """Yield what a line states of before or after, pair by pair, or as one key: "Gas before 8 bar, after 8.4"."""
+    found = [one for pair in pairs(line) if (one := _of(pair.key, pair.value, decimal)) is not None]
+    yield from found or _in_one(line, decimal)
+
+
+def _of(key: str, value: str, decimal: str) -> _Told | None:
+    words = _WORDS.findall(plain(_BRACKETED.sub(" ", key)))
+    when = [w for w in words if w in _BEFORE | _AFTER]
+    kind = _kind([w for w in words if w not in _BEFORE | _AFTER | _SMALL])
+    if len(when) != 1 or not kind:
+        return None
+    unit = re.search(r"[\[(]\s*([^\])]+?)\s*[\])]", key)
+    bare = re.fullmatch(r"[-+]?\d[\d.,]*", value.strip())
+    number = quantity(f"{value} {unit[1]}" if unit and bare else value, kind, decimal)
+    return None if number is None else _Told(kind, when[0] in _AFTER, number, f"{key}: {value}")
+
+
+def _kind(words: Sequence[str]) -> str:
+    name = " ".join(words)
+    if name in GAS:
+        return "pressure"
+    return "temperature" if name in TEMPERATURE | OIL else ""
+
+
+def _in_one(line: str, decimal: str) -> list[_Told]:
+    """Return both of "Gas before 8.0 bar, after 8.4": a unit that stands once is of both."""
+    bare = " ".join(line.replace('"', " ").split())
+    words = [m for m in _WORDS.finditer(bare) if plain(m[0]) in _BEFORE | _AFTER]
+    if len(words) != 2 or (plain(words[0][0]) in _AFTER) == (plain(words[1][0]) in _AFTER):
+        return []
+    kind = _kind([w for w in _WORDS.findall(plain(bare[: words[0].start()])) if w not in _SMALL])
+    numbers = [_NUMBER.search(bare[words[0].end() : words[1].start()]), _NUMBER.search(bare[words[1].end() :])]
+    if not kind or None in numbers:
+        return []
+    texts = [m[0].strip() for m in numbers if m]
+    units = [m[1] for text in texts if (m := re.search(r"([^\d.,\s+-].*)$", text)) and is_unit(m[1], kind)]
+    found = []
+    for word, text in zip(words, texts, strict=True):
+        number = re.match(r"[-+]?\d[\d.,]*\d|[-+]?\d", text)
+        value = quantity(f"{number[0]} {units[0]}", kind, decimal) if number and units else None
+        if value is None:
+            return []
+        found.append(_Told(kind, plain(word[0]) in _AFTER, value, f"{word[0]} {text}"))
+    return found
+
+
+def _apart(kind: str, one: float, other: float) -> bool:
+    return abs(one - other) > (APART_DEGREES if kind == "temperature" else APART_SHARE * abs(one))

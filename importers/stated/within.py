@@ -1,0 +1,45 @@
+"""Gas, rod and temperature within a title or a sentence: "Test 2, LSC 5, gas 10 bar, rod 16 mm, 35 °C"."""
+
+from __future__ import annotations
+
+from importers.patterns import regex
+from importers.stated.facts import StatedFacts
+from importers.stated.quantities import quantity
+from importers.words.clicks import clicks_of
+from importers.words.keys import GAS, OIL, ROD, TEMPERATURE
+from importers.words.spelling import plain, word_set
+from importers.words.unit_text import is_unit
+
+_FOUND = regex(
+    r"(?P<key>[^\W\d_]\w*(?:\s[^\W\d_]\w*){0,2})\s?[:=]?\s*"
+    r"(?P<value>(?<![\d.,])[-+]?\d+(?:[.,]\d+)?\s?(?:°\s?[CF]|[Dd]eg\s?[CF]|bar|psi|kPa|MPa|mm|in|\"|C|F)(?![\w/]))"
+)
+#: a temperature that is a whole cell
+_LONE = regex(r"(?:^|[,;\t|])\s*(?P<value>[-+]?\d+(?:[.,]\d+)?\s?°\s?[CF])\s*(?=$|[,;\t|])")
+#: what may stand between two of them
+_BETWEEN = word_set("with, and, at, on, und, mit, bei, et, avec, y, con, e, clicks, click")
+_KINDS = ((GAS, "gas_pressure", "pressure"), (ROD, "rod", "length"), (TEMPERATURE | OIL, "temperature", "temperature"))
+_MOST = 300  #: longer lines are prose [characters]
+
+
+def facts_within(line: str, decimal: str) -> StatedFacts:
+    """Return the quantities that stand behind their names within a line.
+
+    >>> found = facts_within("Test 2, LSC 5, gas 10 bar, rod 16 mm, 35 °C", ".")
+    >>> found.gas_pressure, found.rod, found.temperature
+    (1000000.0, 0.016, 35.0)
+    """
+    found: dict[str, float | None] = {}
+    if len(line) > _MOST:
+        return StatedFacts()
+    for match in _FOUND.finditer(line):
+        words = plain(match["key"]).split()
+        while words and (words[0] in _BETWEEN or is_unit(words[0])):
+            words = words[1:]
+        for keys, fact, kind in _KINDS:
+            if " ".join(words) in keys:
+                found.setdefault(fact, quantity(match["value"], kind, decimal))
+    lone = _LONE.search(line)
+    if lone and "temperature" not in found and clicks_of(line):
+        found["temperature"] = quantity(lone["value"], "temperature", decimal)
+    return StatedFacts(**found)  # type: ignore[arg-type]
