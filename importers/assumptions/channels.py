@@ -207,3 +207,6 @@ SAME_SPEED = 0.05
 #: [1] repeats of a run lie closer together than this ratio of their forces, the two directions may not; judged:
 #: repeats differ by a few per cent; directions of a shock that are as near are taken for them
 DIRECTIONS_APART = 1.15
+#: [1] up to this share of a peak table's forces missing ones are told; judged: where more are, rows are of one
+#: direction each, or runs of several lengths stand side by side
+LACKING_SHARE = 0.34

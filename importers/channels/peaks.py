@@ -10,7 +10,14 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions.channels import DIRECTIONS_APART, DISTINCT_SPEEDS, LEAST_DAMPING, LEAST_FORCE, PEAK_ROWS
+from importers.assumptions.channels import (
+    DIRECTIONS_APART,
+    DISTINCT_SPEEDS,
+    LACKING_SHARE,
+    LEAST_DAMPING,
+    LEAST_FORCE,
+    PEAK_ROWS,
+)
 from importers.channels.decided import SweepChannels
 from importers.channels.doubts import over_range
 from importers.channels.peak_rows import PeakRows, rows_of_column
@@ -23,6 +30,7 @@ from importers.words.directions import direction_of
 from importers.words.spelling import plain
 from importers.words.unit_text import clean_unit
 
+_TOLD = ("and no number", "notes among the numbers")  #: in warnings of cells that hold none
 _NAMED = "the columns name the directions"
 
 
@@ -60,7 +68,14 @@ def peak_channels(part: SweepPart) -> SweepChannels:
         _refuse_twice(v, f, part.name)
     top, most = float(np.abs(v).max()), float(np.abs(f).max())
     usual = (*beyond_usual(top, most), *below_usual(top, most))
-    warnings = (*rows.warnings, *_left_out(part), *usual, *together, *over_range(part.table.over))
+    warnings = (
+        *rows.warnings,
+        *_left_out(part),
+        *_lacking(part, rows),
+        *usual,
+        *together,
+        *over_range(part.table.over),
+    )
     return SweepChannels({"velocity": v, "force": f}, rows.decisions, warnings=warnings,
                          directed=rows.directed)  # fmt: skip
 
@@ -103,6 +118,15 @@ def _left_out(part: SweepPart) -> tuple[str, ...]:
     if len(part.roles.forces) != 1 or part.roles.wide or not left:
         return ()
     return (f"column '{left[0]}' is a force of no direction that is known here and was left out",)
+
+
+def _lacking(part: SweepPart, rows: PeakRows) -> tuple[str, ...]:
+    """Return a warning of a few speeds at which no force stands; where many lack one, no row is meant to be whole."""
+    lacking = int(np.count_nonzero(np.isfinite(rows.velocity) & ~np.isfinite(rows.force)))
+    told = part.table.over or any(word in said for said in part.table.warnings for word in _TOLD)
+    if told or not 0 < lacking <= LACKING_SHARE * len(rows.force):
+        return ()
+    return (f"{lacking} of {len(rows.force)} forces are missing: no number stands there",)
 
 
 def _refuse(x: FloatArray, channel: str, name: str) -> None:

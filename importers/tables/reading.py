@@ -41,7 +41,7 @@ from importers.tables.scale_rows import without_scale_rows
 from importers.tables.short_rows import with_short_rows_ended
 from importers.tables.summaries import without_summaries
 from importers.tables.table import ParsedTable, RowBlock, TableBody
-from importers.tables.unread_cells import unread_cells
+from importers.tables.unread_cells import unread_cells, unread_rows
 from importers.tables.upright import long_turned_upright
 from importers.tables.wanted_rows import without_wanted_rows
 from importers.tables.worded_rows import with_words_above
@@ -161,17 +161,8 @@ def _refuse_idle_decimal(rows: memoryview, grid: CellGrid, name: str, options: R
 def _parsed_block(block: RowBlock, body: TableBody, wanted: WantedColumns) -> ParsedBody:
     try:
         return parse_rows(block.data, body.grid, wanted)
-    except NotATable as error:
-        raise ReadError(
-            f"the rows cannot be read as {body.grid.words} ({_short(str(error))})",
-            where=f"{body.file}, from line {block.first_line}",
-            hint="give --delimiter and --decimal, or mend the line",
-        ) from None
-
-
-def _short(text: str) -> str:
-    line = " ".join(text.split())
-    return line if len(line) < 120 else line[:117] + "…"
+    except NotATable:
+        raise unread_rows(block, body) from None
 
 
 def _over(rows: bytes, grid: CellGrid) -> int:

@@ -7,6 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from dynoan.errors import ReadError
+from dynoan.reading import read_bytes
 from importers.grid import BLANKS, CellGrid
 from importers.tables.by_arrow import WantedColumns
 from importers.tables.numbers import NotATable, parse_rows
@@ -118,3 +120,19 @@ def test_a_table_on_its_side_is_turned_upright(speeds, mark, title):
 )  # fmt: skip
 def test_upright_tables_and_other_text_stay_as_they_are(lines):
     assert turned_upright(lines) is None
+
+
+PEAKS = "Speed (mm/s),Comp (N),Reb (N)\n50,200,150\n100,300,{}\n200,400,350\n"
+
+
+@pytest.mark.parametrize("cell", ["", "---", "n/a"])
+def test_a_missing_peak_is_told(cell):
+    (sweep,) = read_bytes(PEAKS.format(cell).encode(), "rig.csv")
+    assert sweep.samples == 5
+    assert sweep.warnings == ("1 of 6 forces are missing: no number stands there",)
+
+
+def test_a_cell_that_is_no_number_is_refused_by_line_and_in_our_own_words():
+    with pytest.raises(ReadError) as refused:
+        read_bytes(PEAKS.format("--250").encode(), "rig.csv")
+    assert str(refused.value) == "rig.csv, line 3: '--250' is no number; mend it or leave the cell empty"
