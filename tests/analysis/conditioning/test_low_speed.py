@@ -48,7 +48,7 @@ class TestRowsThatAverage:
     def test_what_yields_is_averaged_alike(self):
         v, half = np.array([0.0005]), np.array([0.002])
         fine = 0.0005 + np.linspace(-0.002, 0.002, 4001)
-        for (value, _), (each, _) in zip(yielding(v, half), yielding(fine), strict=True):
+        for value, each in zip(yielding(v, half)[0], yielding(fine)[0], strict=True):
             assert value[0] == pytest.approx(float(each.mean()), abs=2e-3)
 
 

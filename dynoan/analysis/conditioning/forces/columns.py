@@ -72,6 +72,10 @@ class Columns:
         self.steep = steep
         self.guess = np.concatenate([np.diff(centres(e), prepend=0.0) * self.peak / e[-1] for e in self.edges])
         self.to_weights = steps_to_weights(self.sizes)
+        #: rows over the steps that are the difference of both directions' damping near zero speed, shape (p,)
+        self.apart = np.concatenate([
+            sign * (centres(e) < a.EVEN_BELOW) for sign, e in zip((1.0, -1.0), self.edges, strict=True)
+        ])  # fmt: skip
         self.timed = bool(np.any(rows.force_rate != 0))
         self.clock, self.work = _clocks(rows)
         self.held = held(rests, rows, self.peak, {"zero drift": self.clock, "warm gas": self.work})
@@ -122,17 +126,15 @@ class Columns:
         """Return the problem linearised about a state; `gain` is the scatter of damping from turn to turn, a share."""
         valve = self._valve(state, early)
         lines = design(valve.velocity, self.edges, self.rows.half)
-        yields = yielding(valve.velocity, self.rows.half)
+        yields, yield_slopes = yielding(valve.velocity, self.rows.half)
         effects = self._known(state)
-        effects += [
-            Effect(f"yield {i}", c, a.YIELD_SHARE * self.peak, True, "yield") for i, (c, _) in enumerate(yields)
-        ]
+        effects += [Effect(f"yield {i}", c, a.YIELD_SHARE * self.peak, True, "yield") for i, c in enumerate(yields)]
         y, tied, unsure = valve.force.copy(), None, np.zeros(len(self.rows))
         if state.steps is not None and state.x is not None:
             smooth, steep = lines.curve(self.to_weights @ state.steps)
             amount = state.x[self.size + len(self.static) :][: len(yields)]
-            smooth = smooth + sum(c * one[0] for c, one in zip(amount, yields, strict=True))
-            steep = steep + sum(c * one[1] for c, one in zip(amount, yields, strict=True))
+            smooth = smooth + np.einsum("e,en->n", amount, yields)
+            steep = steep + np.einsum("e,en->n", amount, yield_slopes)
             if self.timed and (state.lag.give or state.lag.air):
                 # Friction and gas do not load the spring: what is taken for them moves the valve's speed.
                 tied = steep * (state.lag.give + state.lag.air * valve.soft)

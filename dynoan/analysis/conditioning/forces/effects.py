@@ -126,21 +126,22 @@ def heat_effects(rows: Rows, reach: float) -> list[Effect]:
             for t, column in zip(a.GAS_SETTLES, rows.unsettled.T, strict=True)]  # fmt: skip
 
 
-def yielding(u: FloatArray, half: FloatArray | None = None) -> list[tuple[FloatArray, FloatArray]]:
-    """Return columns of a fluid that yields over some speeds, compression's first, and their slopes.
+def yielding(u: FloatArray, half: FloatArray | None = None) -> tuple[FloatArray, FloatArray]:
+    """Return columns of a fluid that yields over some speeds, compression's first, and their slopes, shape (e, n) each.
 
     `half` is by how much velocity moves either way within each row, shape (n,). [m/s]
     """
     at, share, middles = turning(u, half)
-    whole = [np.tanh(u / speed) for speed in a.YIELD_SPEEDS]
-    out = []
-    for sign, part, middle in ((1.0, share, middles[0]), (-1.0, 1.0 - share, middles[1])):
+    over = np.array(a.YIELD_SPEEDS)[:, None]
+    whole = np.tanh(u / over)
+    force, slope = np.empty((2, len(over), len(u))), np.empty((2, len(over), len(u)))
+    for way, (sign, part, middle) in enumerate(((1.0, share, middles[0]), (-1.0, 1.0 - share, middles[1]))):
         weight = np.where(sign * u > 0, 1.0, 0.0)
         weight[at] = part
-        for speed, turned in zip(a.YIELD_SPEEDS, whole, strict=True):
-            if len(at):
-                turned = turned.copy()
-                turned[at] = np.tanh(middle / speed)
-            force = weight * turned
-            out.append((force, (weight - force * turned) / speed))
-    return out
+        turned = whole
+        if len(at):
+            turned = whole.copy()
+            turned[:, at] = np.tanh(middle / over)
+        np.multiply(weight, turned, out=force[way])
+        np.divide(weight - force[way] * turned, over, out=slope[way])
+    return force.reshape(-1, len(u)), slope.reshape(-1, len(u))

@@ -1,7 +1,7 @@
-"""A smooth curve of each direction as quadratic B-splines, zero at zero, and sparse least squares with them.
+"""A smooth curve of each direction as quadratic B-splines, zero at zero, and least squares with them.
 
-Every row touches three splines of its own direction and all other effects, so the normal equations are sums of a sparse
-matrix beside one dense product.
+Every row touches three splines of its own direction and all other effects. Laid out with the zeros between them the
+normal equations are one symmetric product, which takes less time than a sparse product beside a dense one.
 """
 
 from __future__ import annotations
@@ -10,12 +10,10 @@ from dataclasses import dataclass
 
 import numpy as np
 from scipy.linalg.blas import dsyrk
-from scipy.sparse import csc_array
 
 from dynoan.model.arrays import FloatArray, IntArray
 
 _TOGETHER = 900  #: rows that are multiplied at a time: more do not stay in the processor's own memory
-_PAIRS = ((0, 1), (1, 2), (0, 2))  #: of the three splines that a row touches
 
 
 @dataclass(frozen=True)
@@ -26,6 +24,12 @@ class Turn:
     place: IntArray
     value: FloatArray
     slope: FloatArray
+
+    def laid(self, lying: FloatArray, start: int, root: FloatArray) -> None:
+        """Lay values by their splines into columns that hold the rows from `start` on, times the `root` of weights."""
+        first, after = np.searchsorted(self.at, (start, start + lying.shape[1]))
+        at = self.at[first:after]
+        lying[self.place[:, first:after], at - start] = self.value[:, first:after] * root[at]
 
 
 @dataclass(frozen=True)
@@ -56,6 +60,7 @@ class Design:
         out = np.asarray(sum(v * w[p] for p, v in zip(self.place, self.value, strict=True)))
         if self.turn is not None:
             out[self.turn.at] += (self.turn.value * w[self.turn.place]).sum(axis=0)
+        # Not a BLAS product: that adds up rows that are alike in other orders, by where they stand.
         return np.asarray(out + np.einsum("en,e->n", self.effects, x[self.size :]))
 
     def normal(self, y: FloatArray, weight: FloatArray, kept: IntArray | None = None) -> tuple[FloatArray, FloatArray]:
@@ -65,56 +70,23 @@ class Design:
         coefficients: load [1/N] and Gram [1/N²] for splines, whose coefficients are in newtons.
         """
         kept = np.arange(len(self.effects)) if kept is None else kept
-        k, e, root = self.size + 1, len(kept), np.sqrt(weight)
-        value = self.value * root
-        beside, upper = np.zeros((k, e + 1)), np.zeros((e + 1, e + 1), order="F")
-        for start in range(0, len(y), _TOGETHER):
-            some = slice(start, start + _TOGETHER)
-            # Effects and y beside one another, a row together: one symmetric product gives all they make of themselves.
-            dense = _beside(self.effects[kept, some], y[some], root[some])
-            upper = dsyrk(1.0, dense.T, beta=1.0, c=upper, overwrite_c=1)
-            beside += _summed_by(self.place[:, some], value[:, some], k) @ dense
-        own = _overlaps(self.place, value, k)
-        if self.turn is not None:
-            at, place, turned = self.turn.at, self.turn.place, self.turn.value * root[self.turn.at]
-            beside += _summed_by(place, turned, k) @ _beside(self.effects[kept[:, None], at], y[at], root[at])
-            own += _overlaps(place, turned, k)
-            both = _products(self.place[:, at], value[:, at], (place, turned), k)
-            own += both + both.T
-        gram = np.empty((k + e, k + e))
-        gram[:k, :k], gram[:k, k:], gram[k:, :k] = own, beside[:, :e], beside[:, :e].T
-        gram[k:, k:] = upper[:e, :e] + np.triu(upper[:e, :e], 1).T
-        keep = np.delete(np.arange(k + e), self.size)
-        return gram[keep[:, None], keep], np.concatenate([beside[:, e], upper[:e, e]])[keep]
-
-
-def _beside(effects: FloatArray, y: FloatArray, root: FloatArray) -> FloatArray:
-    """Return effects and y times the root of each row's weight, a row of the record in a row, shape (m, e + 1)."""
-    lying = np.concatenate([effects, y[None]])
-    lying *= root
-    return np.ascontiguousarray(lying.T)
-
-
-def _summed_by(place: IntArray, value: FloatArray, size: int) -> csc_array:
-    """Return the matrix that sums rows by their splines, shape (size, n), of places and values of shape (3, n)."""
-    n = place.shape[1]
-    return csc_array((value.T.ravel(), place.T.ravel(), np.arange(0, 3 * n + 1, 3)), shape=(size, n))
-
-
-def _overlaps(place: IntArray, value: FloatArray, size: int) -> FloatArray:
-    """Return the Gram matrix of splines with three values a row, shape (size, size)."""
-    squares = np.bincount(place.ravel(), (value * value).ravel(), minlength=size)
-    keys = np.concatenate([place[a] * size + place[b] for a, b in _PAIRS])
-    products = np.concatenate([value[a] * value[b] for a, b in _PAIRS])
-    upper = np.bincount(keys, products, minlength=size * size).reshape(size, size)
-    return np.asarray(upper + upper.T + np.diag(squares))
-
-
-def _products(place: IntArray, value: FloatArray, other: tuple[IntArray, FloatArray], size: int) -> FloatArray:
-    """Return the products of three splines a row with another three, by their places, shape (size, size)."""
-    keys = place[:, None] * size + other[0][None]
-    products = value[:, None] * other[1][None]
-    return np.asarray(np.bincount(keys.ravel(), products.ravel(), minlength=size * size).reshape(size, size), float)
+        p, n, root = self.size + len(kept), len(y), np.sqrt(weight)
+        value, upper = self.value * root, np.zeros((p + 1, p + 1), order="F")
+        parts = max(1, round(n / _TOGETHER))
+        column = np.arange(max(1, -(-n // parts)))
+        lying = np.empty((p + 1, len(column)))
+        for start in range(0, n, len(column)):
+            some = slice(start, start + len(column))
+            mine = lying[:, : len(y[some])]
+            mine[: self.size] = 0.0
+            # What belongs to the spline that is left out falls on the row of an effect, which is written after it.
+            mine[self.place[:, some], column[: mine.shape[1]]] = value[:, some]
+            if self.turn is not None:
+                self.turn.laid(mine, start, root)
+            np.multiply(self.effects[kept, some], root[some], out=mine[self.size : p])
+            np.multiply(y[some], root[some], out=mine[p])
+            upper = dsyrk(1.0, mine.T, beta=1.0, c=upper, trans=1, overwrite_c=1)
+        return upper[:p, :p] + np.triu(upper[:p, :p], 1).T, upper[:p, p].copy()
 
 
 def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray], half: FloatArray | None = None) -> Design:
@@ -127,16 +99,12 @@ def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray], half: Flo
     at, share, (up, down) = turning(velocity, half)
     up_velocity = velocity.copy()
     up_velocity[at] = up
-    place = np.full((3, len(velocity)), size)
-    value, slope = np.zeros((3, len(velocity))), np.zeros((3, len(velocity)))
-    for sign, one, base in ((1.0, edges[0], 0), (-1.0, edges[1], n_c)):
-        mine = np.flatnonzero(sign * up_velocity > 0)
-        place[:, mine], value[:, mine], slope[:, mine] = _columns(sign, up_velocity[mine], one, (base, size))
+    place, value, slope = _columns(up_velocity, edges, (n_c, size))
     if not len(at):
         return Design(place, value, slope, size, np.empty((0, len(velocity))))
     value[:, at] *= share
     slope[:, at] *= share
-    other, values, slopes = _columns(-1.0, down, edges[1], (n_c, size))
+    other, values, slopes = _columns(down, edges, (n_c, size))
     turn = Turn(at, other, (1.0 - share) * values, (1.0 - share) * slopes)
     return Design(place, value, slope, size, np.empty((0, len(velocity))), turn)
 
@@ -156,17 +124,28 @@ def turning(
 
 
 def _columns(
-    sign: float, velocity: FloatArray, edges: FloatArray, numbers: tuple[int, int]
+    velocity: FloatArray, edges: tuple[FloatArray, FloatArray], numbers: tuple[int, int]
 ) -> tuple[IntArray, FloatArray, FloatArray]:
-    """Return places, values and slopes of one direction's splines, shape (3, m) each.
+    """Return places, values and slopes of both directions' splines at signed velocities, shape (3, m) each.
 
-    `numbers` are that of its first spline and that of the one left out.
+    `numbers` are that of rebound's first spline and that of the one left out, of both directions.
     """
     base, size = numbers
-    first, values, slopes = _pieces(sign * velocity, edges)
-    places = (first + base) + np.array([[-1], [0], [1]])
-    places[0, first == 0] = size
-    return places, sign * np.array(values), np.array(slopes)
+    first, tables = np.empty(len(velocity), dtype=np.int64), [_table(one) for one in edges]
+    back = velocity < 0
+    cells = len(edges[0]) - 1
+    speed = np.abs(velocity)
+    for mine, one, before in ((~back, edges[0], 0), (back, edges[1], cells)):
+        first[mine] = np.minimum(np.searchsorted(one[1:], speed[mine], side="right"), len(one) - 2) + before
+    value, slope = _in_cell(speed, np.concatenate(tables, axis=1).take(first, axis=1))
+    np.negative(value, out=value, where=back)
+    start = first + np.where(back, base - cells, 0)
+    places = start + np.array([[-1], [0], [1]])
+    places[0, (start == 0) | (start == base)] = size
+    nowhere = velocity == 0
+    if nowhere.any():
+        places[:, nowhere], value[:, nowhere], slope[:, nowhere] = size, 0.0, 0.0
+    return places, value, slope
 
 
 def spline_at(u: FloatArray, edges: FloatArray, weights: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -177,17 +156,36 @@ def spline_at(u: FloatArray, edges: FloatArray, weights: FloatArray) -> tuple[Fl
     return sum(a * b for a, b in zip(value, near, strict=True)), sum(a * b for a, b in zip(slope, near, strict=True))
 
 
-def _pieces(u: FloatArray, edges: FloatArray) -> tuple[IntArray, list[FloatArray], list[FloatArray]]:
-    """Return the first of the three splines that are not zero at u, their values and slopes.
+def _pieces(u: FloatArray, edges: FloatArray) -> tuple[IntArray, FloatArray, FloatArray]:
+    """Return the first of the three splines that are not zero at u, their values and slopes, shape (3, n) each.
 
-    Cox-de Boor recursion written out for degree two; spline 0, the one not zero at zero, is left out by the callers.
+    Spline 0, the one not zero at zero, is left out by the callers.
     """
+    m = np.minimum(np.searchsorted(edges[1:], u, side="right"), len(edges) - 2)
+    return m, *_in_cell(u, _table(edges).take(m, axis=1))
+
+
+def _table(edges: FloatArray) -> FloatArray:
+    """Return lower and upper end of each cell between edges, and by what either end's square is divided, (4, k)."""
     t = np.concatenate([edges[:1], edges, edges[-1:]])
     gap = t[2:-1] - t[1:-2]
-    low, high = (t[2:-1] - t[:-3]) * gap, (t[3:] - t[1:-2]) * gap
-    u = np.minimum(u, edges[-1])
-    m = np.minimum(np.searchsorted(edges[1:], u, side="right"), len(edges) - 2)
-    down, up, low, high = edges[m + 1] - u, u - edges[m], low[m], high[m]
-    first, last = down**2 / low, up**2 / high
-    first_slope, last_slope = -2 * down / low, 2 * up / high
-    return m, [first, 1 - first - last, last], [first_slope, -first_slope - last_slope, last_slope]
+    return np.array([edges[:-1], edges[1:], (t[2:-1] - t[:-3]) * gap, (t[3:] - t[1:-2]) * gap])
+
+
+def _in_cell(u: FloatArray, cell: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return values and slopes of the three splines at speeds, each in its column of a `_table`, shape (3, n) each.
+
+    Cox-de Boor recursion written out for degree two.
+    """
+    below, above, low, high = cell
+    value, slope = np.empty((3, len(u))), np.empty((3, len(u)))
+    u = np.minimum(u, above)
+    down, up = above - u, u - below
+    np.divide(down**2, low, out=value[0])
+    np.divide(up**2, high, out=value[2])
+    np.subtract(1.0, value[0], out=value[1])
+    value[1] -= value[2]
+    np.divide(-2.0 * down, low, out=slope[0])
+    np.divide(2.0 * up, high, out=slope[2])
+    np.subtract(-slope[0], slope[2], out=slope[1])
+    return value, slope

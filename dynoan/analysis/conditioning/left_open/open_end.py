@@ -29,7 +29,7 @@ class Open:
         up, down = np.maximum(v, 0.0), np.maximum(-v, 0.0)
         for k, w in enumerate(self.weights):
             out[k] = spline_at(up, self.edges[0], w[:n])[0] - spline_at(down, self.edges[1], w[n:])[0]
-        return np.asarray(out + self.yield_draws @ np.array([c for c, _ in yielding(np.asarray(v))]))
+        return np.asarray(out + self.yield_draws @ yielding(np.asarray(v))[0])
 
     def friction(self, v: FloatArray) -> FloatArray:
         """Return draws of the friction in steady sliding at signed velocities, shape (draws, n). [N]"""

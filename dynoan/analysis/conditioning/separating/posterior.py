@@ -54,13 +54,15 @@ def log_volume(gram: FloatArray) -> float:
     return float(np.sum(np.log(factor.diagonal())))
 
 
-def draws(gram: FloatArray, load: FloatArray, held: BoolArray, normal: FloatArray) -> FloatArray:
+def draws(
+    gram: FloatArray, load: FloatArray, held: BoolArray, normal: FloatArray, best: FloatArray | None = None
+) -> FloatArray:
     """Return draws of x: the problem solved again for data and priors drawn anew, shape (draws, p). [as its scale]
 
-    `normal` holds standard normal numbers, shape (draws, p). Without bounds these are exact draws of the posterior;
-    with them they gather at the bounds as they should (randomise, then optimise; Bardsley et al., 2014).
+    `normal` holds standard normal numbers, shape (draws, p), `best` is the x without them, where it is known. Without
+    bounds these are exact draws of the posterior; with them they gather at the bounds as they should (randomise, then
+    optimise; Bardsley et al., 2014).
     """
     lower = np.linalg.cholesky(gram)
-    first = bounded(gram, load, held)
-    start = ~held | (first > 0)
+    start = ~held | ((bounded(gram, load, held) if best is None else best) > 0)
     return np.array([bounded(gram, load + lower @ z, held, start.copy()) for z in normal])

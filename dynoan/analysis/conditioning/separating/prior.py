@@ -9,7 +9,7 @@ import numpy as np
 from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.forces.columns import Columns, Linear
 from dynoan.analysis.conditioning.forces.effects import Effect
-from dynoan.analysis.conditioning.forces.shape import centres, smoothness
+from dynoan.analysis.conditioning.forces.shape import smoothness
 from dynoan.analysis.conditioning.forces.state import State
 from dynoan.analysis.conditioning.separating.expectations import Kind, Listed, listed
 from dynoan.analysis.conditioning.separating.posterior import bounded, log_volume
@@ -67,11 +67,9 @@ def normal(columns: Columns, linear: Linear, weight: FloatArray, state: State, k
     gram, load = _summed(columns, linear, weight, None if kind is None else as_arrays.priors(kind) > 0)
     n, parts = columns.size, (slice(0, columns.sizes[0]), slice(columns.sizes[0], columns.size))
     # A step lifts all weights after it: sums from the end take the place of products with that triangle.
-    for part in parts:
-        gram[part] = np.cumsum(gram[part][::-1], axis=0)[::-1]
-        load[part] = np.cumsum(load[part][::-1])[::-1]
-    for part in parts:
-        gram[:, part] = np.cumsum(gram[:, part][:, ::-1], axis=1)[:, ::-1]
+    lifted = [(array[part][::-1], 0) for array in (gram, load) for part in parts]
+    for from_end, axis in [*lifted, *((gram[:, part][:, ::-1], 1) for part in parts)]:
+        np.add.accumulate(from_end, axis=axis, out=from_end)
     held = np.concatenate([np.ones(n, dtype=bool), as_arrays.positive])
     even, level = _even(columns, linear.effects, steps, state)
     at_rest, force = columns.held.rows(linear.effects, float(level[1]) if state.x is not None else 0.0)
@@ -102,10 +100,9 @@ def _even(columns: Columns, effects: list[Effect], steps: FloatArray, state: Sta
 
     Shape (2, p), and about how much damping each of the two compares, shape (2,) [N].
     """
-    n, k = columns.size, columns.sizes[0]
+    n = columns.size
     out = np.zeros((2, n + len(effects)))
-    for sign, edges, first in ((1.0, columns.edges[0], 0), (-1.0, columns.edges[1], k)):
-        out[0, first : first + len(edges)] = sign * (centres(edges) < a.EVEN_BELOW)
+    out[0, :n] = columns.apart
     bleeds = 0.5 * float(np.sum(np.abs(out[0, :n]) * steps))
     yields = n + np.flatnonzero([e.kind == "yield" for e in effects])
     out[1, yields] = np.repeat((1.0, -1.0), len(yields) // 2)

@@ -105,7 +105,7 @@ def _shared(parts: Sequence[float], many: int) -> list[int]:
 def _draws(problem: Normal, one: Posterior, normal: FloatArray) -> FloatArray:
     """Return draws of all coefficients under one set of expectations, shape (draws, p)."""
     out = np.zeros((len(normal), len(problem.load)))
-    out[:, one.kept] = draws(one.gram, one.load, problem.held[one.kept], normal) / one.size
+    out[:, one.kept] = draws(one.gram, one.load, problem.held[one.kept], normal, one.x[one.kept]) / one.size
     return out
 
 
