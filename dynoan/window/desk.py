@@ -28,7 +28,11 @@ AT_ONCE = 300  #: sweeps that are fitted unasked when a library is opened: some 
 A_MOMENT = 0.3  #: until what is loaded ahead begins: the page comes first [s]
 TOLD = 4  #: packs that are named while they are fitted; of more their number is told
 MANY = 10  #: sweeps from which it is worth while to start worker processes, as `fitting_jobs` has it
-_OF_WORKERS = ("dynoan.workbench.fitting_jobs", "dynoan.analysis.fitting.fit")  #: what maps need comes after curves
+#: what a curve needs, down to what a worker would load with the first one; what maps need comes after curves
+_OF_WORKERS = (
+    "dynoan.workbench.fitting_jobs", "dynoan.library.sweep_file", "dynoan.analysis.fitting.fit",
+    "dynoan.analysis.health.session",
+)  # fmt: skip
 
 
 #: what is done after a change was taken back, from what lay there and what was noted for it

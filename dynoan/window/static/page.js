@@ -149,6 +149,7 @@ else if (wished) {
 
 document.querySelectorAll("[data-work]").forEach(follow);
 
+const GLANCE = 200; // until it is seen that what a page waits for is there [ms]
 // A page that waits for some packs alone shows itself as soon as those are there, whatever else is under way.
 const waits = /** @type {HTMLElement | null} */ (document.querySelector("[data-packs]"));
 const awaited = JSON.parse(waits?.dataset.packs || "[]");
@@ -159,9 +160,9 @@ if (awaited.length) {
     try {
       if (!(await asked("/state?" + query))[what].length) { again(); return; }
     } catch { /* told by `look` */ }
-    setTimeout(tick, 500);
+    setTimeout(tick, GLANCE);
   };
-  setTimeout(tick, 500);
+  setTimeout(tick, GLANCE);
 }
 // Once the address has led to its place, which takes the focus away, and what is not shown is hidden.
 addEventListener("load", () => setTimeout(() => {
