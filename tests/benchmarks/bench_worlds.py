@@ -32,11 +32,12 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "gas to 40 N/mm, taken out, half, or warming": ("gas",),
     "friction: none, Coulomb, by direction, load and travel": ("friction",),
     "friction: breakaway, presliding, LuGre": ("breakaway", "presliding", "LuGre"),
-    "servo, chirp, ramps, triangles, short rod, 100 Hz, 5 kHz": (
+    "servo, chirp, ramps, triangles, a course, short rod, 100 Hz, 5 kHz": (
         "servo",
         "chirp",
         "ramps",
         "triangles",
+        "course",
         "descending",
         "short",
         "5 kHz",

@@ -165,6 +165,14 @@ def triangles(rng: Generator) -> World:
     return with_chain(world, x_noise=uniform(rng, (2e-4, 6e-4)))
 
 
+def course(rng: Generator) -> World:
+    """Return a clean world driven along a course up to 4 to 12 Hz, its displacement noisy and no velocity recorded."""
+    highest, made = log_uniform(rng, 4.0, 12.0), clean(rng)
+    tones = tuple(float(f) for f in np.exp(rng.uniform(np.log(0.3), np.log(highest), 40)))
+    motion = replace(made.motion, tones=tones, uneven_phase=uniform(rng, (0.0, 6.0)))
+    return with_chain(replace(made, motion=motion), x_noise=uniform(rng, (1e-4, 6e-4)))
+
+
 def coarse(build: Build, by_encoder: bool) -> Build:
     """Return the builder with 12 to 40 samples a turn: of each by an encoder, of the fastest by a slow clock."""
 

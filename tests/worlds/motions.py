@@ -3,7 +3,8 @@
 ``x(t) = X(t) shape(θ(t))``. Shapes: `sine` (servo, scotch yoke), `crank` (with a connecting rod of finite length),
 `triangle` (a ramp of constant speed with rounded corners). Schedules: a `staircase` of speeds by frequency at one
 stroke, the same by `amplitude` at one frequency, a `chirp` (speed rising without steps). A single speed is a staircase
-of one. Machines start and end at rest and change speed linearly. An uneven crank speed is a first and second harmonic
+of one. A `course` is no cycle at all: tones of a road up to some highest one, each as fast as the others, out of step.
+Machines start and end at rest and change speed linearly. An uneven crank speed is a first and second harmonic
 of the angle (flywheel and load): common practice, no source.
 """
 
@@ -22,6 +23,8 @@ SHORTEST = 1.0
 """A speed is held for at least this long [s]."""
 LONGEST = 8.0
 """A speed is held for no longer than this [s], two turns at the least: nobody waits at the slow end."""
+COURSE = 25.0
+"""A course lasts so long [s]."""
 
 
 @dataclass(frozen=True)
@@ -39,6 +42,7 @@ class Motion:
     change_s: float = 0.3  #: time to change from one speed to the next [s]
     pause_s: float = 0.0  #: standstill between speeds [s]
     dwell: float = 0.0  #: turns each speed is held for, however long that takes; 0: as `cycles` says
+    tones: tuple[float, ...] = ()  #: of a course, all else being its greatest speed [Hz]
 
 
 @dataclass(frozen=True)
@@ -136,8 +140,24 @@ SCHEDULES: Mapping[str, Callable[[Motion, float], tuple[FloatArray, FloatArray, 
 }
 
 
+def _course(motion: Motion) -> Path:
+    """Return tones out of step (phases of a golden angle), led in and out over a second each; a turn is a second."""
+    dt, tones = 1.0 / FINE_HZ, np.array(motion.tones)
+    time = np.arange(0.0, COURSE, dt)
+    out_of_step = motion.uneven_phase + np.pi * (3.0 - np.sqrt(5.0)) * np.arange(len(tones)) ** 2
+    x = np.zeros_like(time)
+    for tone, phase in zip(tones, out_of_step, strict=True):
+        x += np.sin(2.0 * np.pi * tone * time + phase) / tone
+    x *= np.clip(np.minimum(time, COURSE - time), 0.0, 1.0) ** 2
+    x *= min(max(motion.peaks_m_s) / np.max(np.abs(np.gradient(x, dt))), motion.half_stroke_m / np.max(np.abs(x)))
+    v = np.gradient(x, dt)
+    return Path(time, x, v, np.gradient(v, dt), time)
+
+
 def run(motion: Motion) -> Path:
     """Return the motion on the fine grid (`FINE_HZ`)."""
+    if motion.tones:
+        return _course(motion)
     corners, angular, stroke = SCHEDULES[motion.schedule](motion, _steepest(motion))
     dt = 1.0 / FINE_HZ
     time = np.arange(0.0, corners[-1], dt)

@@ -144,6 +144,7 @@ MACHINES = (
     ),
     Row("chirp", "speed rises without steps", make.motion(schedule="chirp")),
     Row("ramps", "constant speed both ways, rounded corners", make.motion(shape="triangle", detail=0.97)),
+    Row("course", "no cycles: a servo follows a road of many tones, displacement noisy", make.course),
     Row("triangles", "sharp ramps to and fro, fastest first, pauses between, displacement noisy", make.triangles),
     Row("descending", "fastest speed first, pauses between", make.descending),
     Row("short rod", "crank with a rod of 2.5 radii", make.motion(detail=0.4)),

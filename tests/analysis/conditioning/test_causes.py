@@ -31,7 +31,7 @@ def rows() -> Rows:
         **vars(some), "time": time, "displacement": x, "velocity": v, "force": 2000.0 * v, "force_rate": np.zeros(n),
         "friction": np.zeros((n, some.friction.shape[1])), "unsettled": None, "temperature": None,
         "window": np.ones(n), "span": block, "block": block, "cycle": np.arange(n) // EACH, "count": np.ones(n),
-        "variance": np.ones(n), "white": np.ones(n), "half": np.zeros(n),
+        "variance": np.ones(n), "white": np.ones(n), "half": np.zeros(n), "work": np.arange(n),
     })  # fmt: skip
 
 

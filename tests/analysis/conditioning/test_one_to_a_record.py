@@ -59,9 +59,9 @@ def test_draws_of_hardly_any_friction_reach_what_is_usual():
 
 def test_strong_friction_may_be_a_valve_that_holds_from_rest_and_usual_friction_is_not():
     usual, strong = USUAL_FRICTION + FRICTION_SPREAD, 130.0
-    draws = valve_instead(PROBLEM, np.tile(holding(usual), (400, 1)), np.random.default_rng(3))
+    draws = valve_instead(PROBLEM, np.tile(holding(usual), (400, 1)), VALVE_INSTEAD, np.random.default_rng(3))
     assert_allclose(draws[:, 0], usual)
-    draws = valve_instead(PROBLEM, np.tile(holding(strong), (400, 1)), np.random.default_rng(3))
+    draws = valve_instead(PROBLEM, np.tile(holding(strong), (400, 1)), VALVE_INSTEAD, np.random.default_rng(3))
     assert draws[:, 0].min() == pytest.approx(USUAL_FRICTION, abs=2.0)
     assert np.mean(draws[:, 0] == strong) == pytest.approx(1 - VALVE_INSTEAD, abs=0.08)
     assert_allclose(draws[:, : 1 + MANY].sum(axis=1), strong + 200.0)

@@ -5,8 +5,11 @@ from __future__ import annotations
 import pytest
 
 from dynoan.analysis.conditioning.channels.velocity import find_motion
-from dynoan.analysis.conditioning.samples.rows import used_words
+from dynoan.analysis.conditioning.condition import condition
+from dynoan.analysis.conditioning.samples.rows import one_speed, used_words
 from tests.analysis.conditioning.test_resting import cut, moved, prepare, recorded
+from tests.worlds.rows import draw
+from tests.worlds.with_dynoan import sweep_of
 
 
 @pytest.mark.parametrize(
@@ -25,3 +28,10 @@ def test_only_what_is_left_out_is_said_to_be(fewer, still, says):
     said = used_words(record, blocks, (n - fewer, True), still)
     assert said.startswith(f"used {n - fewer} of {n} samples: ")
     assert said.endswith(f"of constant speed{says}")
+
+
+@pytest.mark.parametrize(("row", "alone"), [("course", False), ("chirp", False), ("one speed", True)])
+def test_a_course_or_a_sweep_is_not_one_speed(row, alone):
+    found = condition(sweep_of(draw(row, 4100)))
+    assert one_speed(found.rows) is alone
+    assert any("one speed alone" in line for line in found.findings) is alone

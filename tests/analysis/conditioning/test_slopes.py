@@ -5,6 +5,7 @@ import pytest
 
 from dynoan.analysis.conditioning.channels.blocks import ramps, stops
 from dynoan.analysis.conditioning.channels.slopes import EVEN, TURNING, local_slope, slope_noise, steady_slope
+from dynoan.analysis.statistics import robust_scale
 
 DT, NOISE = 1e-3, 8e-6  # a displacement sensor of 14 bit over 100 mm
 
@@ -27,7 +28,7 @@ def away_from_corners(velocity, samples):
 
 def test_ramps_and_pauses_lose_their_noise_and_corners_stay():
     velocity, x = triangle()
-    found = steady_slope(noisy(x), NOISE, EVEN) / DT
+    found = steady_slope(noisy(x), NOISE, EVEN)[0] / DT
     short = local_slope(noisy(x), 9) / DT
     flat, off = away_from_corners(velocity, 30), np.abs(found - velocity)
     assert np.std((found - velocity)[flat]) < 0.15 * np.std((short - velocity)[flat])
@@ -37,7 +38,7 @@ def test_ramps_and_pauses_lose_their_noise_and_corners_stay():
 def test_a_sine_is_not_flattened():
     time = np.arange(8000) * DT
     x, velocity = 0.02 * np.sin(12 * time), 0.24 * np.cos(12 * time)
-    found = steady_slope(noisy(x), NOISE, TURNING) / DT
+    found = steady_slope(noisy(x), NOISE, TURNING)[0] / DT
     whole = slice(400, -400)
     scale = np.sum((found * velocity)[whole]) / np.sum((velocity**2)[whole])
     assert scale == pytest.approx(1, abs=2e-3)
@@ -53,6 +54,36 @@ def test_strokes_of_constant_speed_are_told_from_a_sine():
 
 def test_a_pause_is_found_by_a_velocity_without_noise():
     velocity, x = triangle(pause=0.3)
-    found = stops(steady_slope(noisy(x), NOISE, EVEN) / DT, noisy(x), DT)
+    found = stops(steady_slope(noisy(x), NOISE, EVEN)[0] / DT, noisy(x), DT)
     assert not found[velocity != 0].any()
     assert np.count_nonzero(found) > 230
+
+
+def test_the_error_that_is_stated_is_about_the_one_made():
+    """On a road of tones up to 8 Hz, out of step."""
+    time, rng = np.arange(20_000) * DT, np.random.default_rng(3)
+    tones, phases = np.exp(rng.uniform(np.log(0.3), np.log(8.0), 30)), rng.uniform(0, 6.3, 30)
+    angle = 2 * np.pi * tones[:, None] * time + phases[:, None]
+    x, velocity = np.sum(0.002 * np.sin(angle) / tones[:, None], 0), np.sum(0.004 * np.pi * np.cos(angle), 0)
+    found, error = steady_slope(noisy(x), NOISE, TURNING)
+    made, stated = robust_scale(found / DT - velocity), float(np.median(error)) / DT
+    assert stated == pytest.approx(made, rel=0.7)
+    assert made < 0.1 * slope_noise(5, 4) * NOISE / DT
+
+
+def test_hardly_a_sample_follows_noise_and_those_that_do_say_so():
+    time = np.arange(40_000) * DT
+    x, velocity = 0.02 * np.sin(3 * time), 0.06 * np.cos(3 * time)
+    found, error = steady_slope(noisy(x), NOISE, TURNING)
+    off = np.abs(found / DT - velocity)[100:-100]
+    far = off > 0.002
+    assert np.mean(far) < 0.004
+    assert np.min(error[100:-100][far]) / DT > 0.0005
+
+
+def test_a_pause_is_found_by_a_sensor_far_noisier_than_the_way_a_pause_may_go():
+    velocity, x = triangle(pause=0.5)
+    rough = x + np.random.default_rng(1).normal(0.0, 40e-6, len(x))
+    found = stops(steady_slope(rough, 40e-6, EVEN)[0] / DT, rough, DT)
+    assert not found[velocity != 0].any()
+    assert np.count_nonzero(found) > 350

@@ -103,6 +103,16 @@ class TestLaws:
         coarse = frictions(v[:: self.STEP], self.FINE * self.STEP)[:, LAWS.index(law)]
         assert_allclose(coarse, force[:: self.STEP], atol=0.03)
 
+    @pytest.mark.parametrize("what", ["turn", "breakaway"])
+    def test_what_turns_over_a_speed_is_averaged_over_what_velocity_may_be_off_by(self, what):
+        """Against the mean over ten thousand velocities drawn evenly from the width."""
+        law = next(one for one in LAWS if one.what == what)
+        v, off = np.array([0.0, 0.001, -0.003, 0.02]), 0.004
+        found = frictions(v, 1e-3, np.full(4, off))[:, LAWS.index(law)]
+        drawn = v + off * np.random.default_rng(5).uniform(-1, 1, (10_000, 1))
+        assert_allclose(found, law.sliding(drawn).mean(axis=0), atol=0.04)
+        assert_allclose(frictions(v, 1e-3, np.zeros(4)), frictions(v, 1e-3))
+
     def test_long_sliding_is_what_each_law_comes_to(self):
         v = np.full(4000, 0.02)
         assert_allclose(frictions(v, 1e-3)[-1], steady([law.name for law in LAWS], v[:1])[:, 0], atol=1e-9)

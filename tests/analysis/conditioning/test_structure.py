@@ -29,7 +29,7 @@ def rows() -> Rows:
         **vars(some), "time": t, "displacement": x, "velocity": v, "force": nothing, "force_rate": nothing,
         "friction": np.zeros((n, some.friction.shape[1])), "temperature": None, "window": np.ones(n),
         "span": np.zeros(n, int), "block": np.zeros(n, int), "cycle": np.arange(n) // EACH, "count": np.ones(n),
-        "variance": np.ones(n), "white": np.ones(n),
+        "variance": np.ones(n), "white": np.ones(n), "work": np.arange(n),
     })  # fmt: skip
 
 

@@ -186,8 +186,9 @@ def stops(velocity: FloatArray, displacement: FloatArray | None, dt: float | Non
     still = np.zeros(len(velocity), dtype=bool)
     shortest = 0.2 / dt if dt else 50.0
     travel = 2e-3 * float(np.ptp(displacement)) if displacement is not None else np.inf
+    gone = np.cumsum(velocity) * dt if dt else displacement
     for a, b in zip(edges[::2], edges[1::2], strict=True):
-        if b - a > shortest and (displacement is None or float(np.ptp(displacement[a:b])) < travel):
+        if b - a > shortest and (gone is None or float(np.ptp(gone[a:b])) < travel):
             still[a:b] = True
     return still
 

@@ -38,6 +38,7 @@ class StrokeMotion:
 
     velocity: FloatArray  #: [m/s]
     settled: BoolArray  #: True inside steady blocks, and beside them where the motion is still theirs
+    error: FloatArray  #: standard error of each by the noise of displacement, zero where a crank motion gave it [m/s]
     findings: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
     scale_sd: float = 0.0  #: standard error of the velocity's scale, a share
@@ -64,6 +65,7 @@ def find_motion(record: Record, blocks: tuple[Block, ...]) -> StrokeMotion:
         return StrokeMotion(
             record.velocity,
             settled,
+            np.zeros(record.samples),
             (
                 f"velocity as recorded; {why}, so it could not be checked: it may read {200 * UNCHECKED_SCALE:.0f} % "
                 "too fast or too slow, and the band allows for that",
@@ -98,8 +100,10 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
     blocks = tuple(_evenly(record, block, velocity, settled) if total else block for block in blocks)
     open_ = np.isnan(velocity)
     window, steady = _local_window(blocks, record, x)
+    error = np.zeros(n)
     if open_.any():
-        velocity[open_] = (_by_polynomials(record, x, window) if steady else _adaptively(record, x))[open_] / dt
+        slope, noise = _by_polynomials(record, x, window) if steady else _adaptively(record, x)
+        velocity[open_], error[open_] = slope[open_] / dt, noise[open_] / dt
     for block in blocks:
         if block.kind == "steady":
             settled[block.start : block.stop] = True
@@ -109,27 +113,31 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
         how = "velocity from fitted crank motions where the speed held, from the slope of displacement elsewhere"
     else:
         how = "velocity from the slope of displacement"
-    return StrokeMotion(velocity, settled, (how,), blocks=blocks, steady=steady)
+    return StrokeMotion(velocity, settled, error, (how,), blocks=blocks, steady=steady)
 
 
-def _by_polynomials(record: Record, x: FloatArray, window: int) -> FloatArray:
-    """Return the slope of displacement within each stretch, zero in the pauses between them. [m/sample]"""
-    slope = np.zeros(len(x))
+def _by_polynomials(record: Record, x: FloatArray, window: int) -> tuple[FloatArray, FloatArray]:
+    """Return the slope of displacement within each stretch, zero in the pauses between them, and its standard error.
+
+    Shape (n,) each. [m/sample]
+    """
+    slope, order = np.zeros(len(x)), 4 if window <= 5 else 3
     for a, b in record.stretches or ((0, len(x)),):
         if b - a >= 3:
             # A window of five leaves nothing to smooth: with few samples a cycle the polynomial goes through them all.
-            slope[a:b] = local_slope(x[a:b], window, 4 if window <= 5 else 3)
-    return slope
+            slope[a:b] = local_slope(x[a:b], window, order)
+    return slope, np.full(len(x), slope_noise(window, order) * record.displacement_noise)
 
 
-def _adaptively(record: Record, x: FloatArray) -> FloatArray:
+def _adaptively(record: Record, x: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Return the same over windows as long as the motion allows, longer ones on ramps and where the shock stands."""
-    slope, dt = np.zeros(len(x)), cast(float, record.dt)
+    slope, error, dt = np.zeros(len(x)), np.zeros(len(x)), cast(float, record.dt)
     for a, b in record.stretches or ((0, len(x)),):
         if b - a >= 5:
             turning, even = (steady_slope(x[a:b], record.displacement_noise, k) for k in (TURNING, EVEN))
-            slope[a:b] = np.where(stops(even / dt, x[a:b], dt) | ramps(even / dt), even, turning)
-    return slope
+            evenly = stops(even[0] / dt, x[a:b], dt) | ramps(even[0] / dt)
+            slope[a:b], error[a:b] = (np.where(evenly, e, t) for e, t in zip(even, turning, strict=True))
+    return slope, error
 
 
 def _evenly(record: Record, block: Block, velocity: FloatArray, settled: BoolArray) -> Block:

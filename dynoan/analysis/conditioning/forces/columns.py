@@ -226,7 +226,5 @@ def _clocks(rows: Rows) -> tuple[FloatArray, FloatArray]:
     dt = np.clip(np.diff(rows.time, append=rows.time[-1:]), 0.0, None)
     weight = dt + 1e-12
     time = (rows.time - rows.time.mean()) / (np.ptp(rows.time) + 1e-12)
-    power = np.maximum(rows.force * rows.velocity, 0.0)
-    work = np.cumsum(power * np.minimum(dt, 5 * np.median(dt)))
-    work = work / (work[-1] + 1e-12)
+    work = (rows.work - rows.work[0]) / (np.ptp(rows.work) + 1e-12)
     return time - np.average(time, weights=weight), work - np.average(work, weights=weight)

@@ -10,22 +10,16 @@ import numpy as np
 from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST, ONE_SPEED
 from dynoan.analysis.conditioning.channels.blocks import Block, pauses, stops
 from dynoan.analysis.conditioning.channels.record import Record
-from dynoan.analysis.conditioning.channels.slopes import local_slope, slope_noise
 from dynoan.analysis.conditioning.channels.velocity import StrokeMotion
 from dynoan.analysis.conditioning.samples.gas_heat import unsettled
-from dynoan.analysis.conditioning.samples.rubbing import LAWS, frictions
+from dynoan.analysis.conditioning.samples.rubbing import LAWS
+from dynoan.analysis.conditioning.samples.spans import FEWEST_ROWS, Span, averaged, span_of
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
-#: rows a cycle; neighbours closer than that are averaged
-ROWS_A_CYCLE = 250
-#: nor are samples averaged over which speed changes by more than this: it would round off what happens at zero [m/s]
-STEP = 0.002
 #: how well the channels of a rig can be held to lie in time once their lag is out [s], and share of a sample beside it
 TIMING, TIMING_SHARE = 2e-5, 0.05
-#: rows that a span makes at least, however short it is; a span has eight samples or more
-FEWEST_ROWS = 4
-#: windows tried for the rate of force, in rows, and the share of it that its noise may be
-WINDOWS, CLEAR = (7, 11, 17, 25, 37, 55, 81), 0.15
+#: strokes slower than this share of the fastest may be noise [1]; judged
+A_STROKE = 0.1
 #: more rows than this add nothing to the bands; whole cycles are then left out, evenly
 MOST_ROWS = 400_000
 
@@ -42,6 +36,7 @@ class Rows:
     unsettled: FloatArray | None  #: travel less what gas has got used to, shape (n, times) [m]
     force_rate: FloatArray  #: time derivative of force, zero where time is unknown [N/s]
     temperature: FloatArray | None
+    work: FloatArray  #: done on the shock up to each row, by what is not used too [J]
     window: FloatArray  #: that `force_rate` was taken over [rows]
     span: IntArray  #: rows of one span follow one another in time without a gap
     block: IntArray
@@ -49,7 +44,7 @@ class Rows:
     count: FloatArray  #: recorded samples averaged; none where a row only follows the motion between them
     variance: FloatArray  #: of the force: noise, and timing that is not known to a fraction of a sample [N²]
     white: FloatArray  #: of it what no row shares with its neighbours [N²]
-    half: FloatArray  #: by how much velocity moves either way within a row, zero where a row is one sample [m/s]
+    half: FloatArray  #: by how much velocity moves either way within a row, or may be off by its noise [m/s]
 
     def __len__(self) -> int:
         return len(self.force)
@@ -58,24 +53,6 @@ class Rows:
         """Return some of the rows."""
         some = {name: value[keep] for name, value in vars(self).items() if value is not None}
         return replace(self, **some)
-
-
-@dataclass(frozen=True)
-class Span:
-    """Samples that follow one another without a gap, averaged to rows; channels not recorded are empty. SI."""
-
-    index: FloatArray  #: mean sample number of each row
-    displacement: FloatArray
-    velocity: FloatArray
-    friction: FloatArray  #: unit friction by each law, shape (rows, laws) [1]
-    force: FloatArray
-    unsettled: FloatArray  #: travel less what gas has got used to, shape (rows, times) [m]
-    force_rate: FloatArray
-    temperature: FloatArray
-    count: FloatArray
-    half: FloatArray  #: by how much velocity moves either way within each [m/s]
-    block: int
-    window: float  #: that `force_rate` was taken over [rows]
 
 
 def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> tuple[Rows, tuple[str, ...]]:
@@ -94,11 +71,12 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
     total = sum(int(record.own[a:b].sum()) for a, b in kept)
     starts = np.concatenate([np.asarray(b.bounds) for b in blocks])
     heat = None if record.displacement is None else unsettled(record.displacement, record.dt)
+    work = np.cumsum(np.maximum(record.force * motion.velocity, 0.0)) * (record.dt or 1.0)
     parts = []
     for a, b in kept:
         period = blocks[label[a]].period if steady else (b - a) / 20
-        q = min(_factor(record, motion, (a, b), period), (b - a) // FEWEST_ROWS)
-        parts.append(_span(record, motion, (a, b, q), int(label[a]), heat))
+        q = min(averaged(record, motion, (a, b), period), (b - a) // FEWEST_ROWS)
+        parts.append(span_of(record, motion, (a, b, q), int(label[a]), (heat, work)))
     rows = _joined(record, parts, np.unique(starts))
     words = [used_words(record, blocks, (total, steady), int(still.sum()))]
     every = -(-len(rows) // MOST_ROWS)
@@ -118,61 +96,6 @@ def _labels(blocks: tuple[Block, ...], n: int, steady: bool) -> IntArray:
     return np.repeat(np.array(numbers), lengths)
 
 
-def _factor(record: Record, motion: StrokeMotion, span: tuple[int, int], period: float) -> int:
-    """Return how many samples are averaged to a row."""
-    part = motion.velocity[span[0] : span[1]]
-    change = float(np.percentile(np.abs(np.diff(part)), 98)) if record.displacement is not None else np.inf
-    return max(1, int(min(period / ROWS_A_CYCLE, STEP / max(change, 1e-9))))
-
-
-def mean_of(values: FloatArray, m: int, q: int) -> FloatArray:
-    """Return the means of `q` neighbours each, shape (m,). [as `values`]"""
-    return np.asarray(values.reshape(m, q).mean(axis=1))
-
-
-def _span(
-    record: Record, motion: StrokeMotion, span: tuple[int, int, int], block: int, heat: FloatArray | None
-) -> Span:
-    """Return the rows of a span of samples: its first, that after its last, and how many are averaged to a row."""
-    a, b, q = span
-    m = (b - a) // q
-
-    def mean(values: FloatArray | None) -> FloatArray:
-        return np.empty(0) if values is None else np.asarray(values[a : a + m * q].reshape(m, q).mean(axis=1))
-
-    force = mean(record.force)
-    rubbing = frictions(motion.velocity[a : a + m * q], record.dt or 1.0).reshape(m, q, len(LAWS)).mean(axis=1)
-    warm = np.empty((m, 0)) if heat is None else heat[a : a + m * q].reshape(m, q, -1).mean(axis=1)
-    dt = record.dt or 0.0
-    # Of the samples, not of the rows: a row may be longer than force takes to turn around.
-    rate, window = (
-        _force_rate(record.force[a : a + m * q], record.force_noise) if dt and m > 8 else (np.zeros(m * q), 1)
-    )
-    force_rate = mean_of(rate, m, q) / (dt or 1.0)
-    index: FloatArray = a + q * np.arange(m, dtype=float) + (q - 1) / 2
-    count = record.own[a : a + m * q].reshape(m, q).sum(axis=1).astype(float)
-    samples = motion.velocity[a : a + m * q].reshape(m, q)
-    # The first and the last sample stand half a sample within the row's ends.
-    half = 0.5 * np.abs(samples[:, -1] - samples[:, 0]) * (q / max(q - 1, 1))
-    return Span(index, mean(record.displacement), samples.mean(axis=1), rubbing, force, warm, force_rate,
-                mean(record.temperature), count, half, block, window / q)  # fmt: skip
-
-
-def _force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:
-    """Return the slope of force a sample, over the shortest window whose noise is a small share of it, and the window.
-
-    A noisier one would correct the force with that force's own noise, and pull delay and compliance off.
-    """
-    longest = max(5, len(force) // 4)
-    window = WINDOWS[0]
-    slope = np.zeros(0)
-    for window in WINDOWS:
-        slope = local_slope(force, min(window, longest))
-        if window >= longest or slope_noise(window) * noise < CLEAR * float(np.sqrt(np.mean(slope**2))):
-            break
-    return slope, min(window, longest)
-
-
 def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
     def joined(name: str) -> FloatArray:
         return np.concatenate([np.empty(0), *(getattr(span, name) for span in spans)])
@@ -190,7 +113,7 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
         velocity=joined("velocity"), force=joined("force"), force_rate=force_rate,
         friction=np.concatenate([np.empty((0, len(LAWS))), *(one.friction for one in spans)]),
         unsettled=np.concatenate([one.unsettled for one in spans]) if spans and heated else None,
-        temperature=joined("temperature") if record.temperature is not None else None,
+        work=joined("work"), temperature=joined("temperature") if record.temperature is not None else None,
         window=np.repeat(np.array([span.window for span in spans]), lengths),
         span=number, block=block, cycle=cycle, count=count, white=white,
         variance=white + (timing * force_rate) ** 2, half=joined("half"),
@@ -232,9 +155,20 @@ def top_speeds(rows: Rows) -> list[float]:
 
 
 def one_speed(rows: Rows) -> bool:
-    """Return whether all blocks reach about the same speed."""
+    """Return whether all blocks reach about the same speed, stroke after stroke."""
     tops = top_speeds(rows)
-    return max(tops) < ONE_SPEED * min(tops)
+    return max(tops) < ONE_SPEED * min(tops) and not _of_many_speeds(rows)
+
+
+def _of_many_speeds(rows: Rows) -> bool:
+    """Return whether strokes of one block differ so in speed: a sweep, or a course without cycles."""
+    stroke = np.cumsum(np.diff(np.signbit(rows.velocity), prepend=np.signbit(rows.velocity[:1])))
+    speed = np.abs(rows.velocity)
+    peaks = np.zeros(int(stroke[-1]) + 1)
+    np.maximum.at(peaks, stroke, speed)
+    # Where the shock turns around, noise makes strokes of its own.
+    slow, fast = np.percentile(peaks[peaks > A_STROKE * peaks.max()], [25, 75])
+    return bool(fast > ONE_SPEED * slow)
 
 
 def clusters(rows: Rows) -> IntArray:

@@ -51,6 +51,8 @@ class Law:
         return np.asarray(fall * turned)
 
 
+#: where in a width of speeds laws are taken that are averaged over it [1]; numerics
+ACROSS = tuple((2 * k - 8) / 9 for k in range(9))
 #: in the order of the columns of `frictions`
 LAWS = (
     *(Law("turn", u) for u in TURNING_SPEEDS),
@@ -61,11 +63,12 @@ LAWS = (
 )
 
 
-def frictions(velocity: FloatArray, dt: float) -> FloatArray:
+def frictions(velocity: FloatArray, dt: float, off: FloatArray | None = None) -> FloatArray:
     """Return unit friction by each of `LAWS` along velocities [m/s] in steps of `dt` [s], shape (n, laws). [1]
 
-    Of what flexes, the rate at which friction builds up: bristles that are bent resist by their rate too (Canudas de
-    Wit et al., 1995). [1/s]
+    Where velocities may be `off` by so much either way, shape (n,) [m/s], what turns over a speed is the mean over
+    that: noise makes every turn look wider. Of what flexes, the rate at which friction builds up: bristles that are
+    bent resist by their rate too (Canudas de Wit et al., 1995). [1/s]
     """
     way, turns = _path(velocity, dt)
     sign = np.where(velocity >= 0, 1.0, -1.0)
@@ -79,6 +82,11 @@ def frictions(velocity: FloatArray, dt: float) -> FloatArray:
             out[:, i] = (np.abs(velocity) / law.scale) * (sign - slides[law.scale])
         else:
             out[:, i] = slides[law.travel] * falls[law.scale] if law.travel else law.sliding(velocity)
+    if off is not None and off.any():
+        at = np.flatnonzero(off)
+        for i, law in enumerate(LAWS):
+            if law.what in ("turn", "breakaway"):
+                out[at, i] = np.mean([law.sliding(velocity[at] + part * off[at]) for part in ACROSS], axis=0)
     return out
 
 

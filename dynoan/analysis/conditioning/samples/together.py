@@ -31,17 +31,17 @@ def worth_joining(runs: Sequence[Rows]) -> bool:
 def joined(runs: Sequence[Rows]) -> Rows:
     """Return the rows of all runs, one after another in time; temperatures only where all of them have them."""
     parts: dict[str, list[FloatArray]] = {}
-    start = 0.0
+    start = done = 0.0
     counts = dict.fromkeys(COUNTED, 0)
     for run in runs:
         for name, value in vars(run).items():
             if value is None:
                 continue
-            moved = value + start - value[0] if name == "time" else value
+            moved = value + {"time": start, "work": done}[name] - value[0] if name in ("time", "work") else value
             if name in COUNTED:
                 moved = value - value.min() + counts[name]
                 counts[name] = int(moved.max()) + 1
             parts.setdefault(name, []).append(moved)
-        start = float(parts["time"][-1][-1]) + 1.0
+        start, done = float(parts["time"][-1][-1]) + 1.0, float(parts["work"][-1][-1])
     whole: dict[str, Any] = {name: np.concatenate(some) for name, some in parts.items() if len(some) == len(runs)}
     return replace(runs[0], **{"temperature": None, "displacement": None, **whole})

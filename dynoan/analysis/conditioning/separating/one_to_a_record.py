@@ -30,7 +30,7 @@ def either_way(problem: Normal, found: FloatArray, slow: float, rng: np.random.G
     return _as_friction(problem, found, moved + rng.random(len(found)) * _to_usual(problem, found, slow))
 
 
-def valve_instead(problem: Normal, found: FloatArray, rng: np.random.Generator) -> FloatArray:
+def valve_instead(problem: Normal, found: FloatArray, chance: float, rng: np.random.Generator) -> FloatArray:
     """Return draws in some of which friction stronger than usual is a valve that holds from rest, most or all. [SI]
 
     Behind a spring that gives, such a valve's force rises over some travel after each reversal, as friction's does.
@@ -39,13 +39,15 @@ def valve_instead(problem: Normal, found: FloatArray, rng: np.random.Generator) 
     ----------
     problem, found, rng
         As of `either_way`.
+    chance
+        How likely that is. [1]
     """
     rubs = _rubs(problem, found)
     strong = np.clip((rubs - a.USUAL_FRICTION) / (2.0 * a.FRICTION_SPREAD) - 1.0, 0.0, 1.0)
     if not strong.any():
         return found
     moved = strong * (rubs - a.USUAL_FRICTION) * (1.0 - 0.5 * rng.random(len(found)))
-    return _as_friction(problem, found, np.where(rng.random(len(found)) < a.VALVE_INSTEAD, -moved, 0.0))
+    return _as_friction(problem, found, np.where(rng.random(len(found)) < chance, -moved, 0.0))
 
 
 def middle_of_either(problem: Normal, x: FloatArray, slow: float) -> FloatArray:

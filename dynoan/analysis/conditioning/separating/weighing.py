@@ -25,7 +25,7 @@ from dynoan.analysis.conditioning.separating.one_to_a_record import (
 )
 from dynoan.analysis.conditioning.separating.posterior import draws
 from dynoan.analysis.conditioning.separating.prior import Normal, Posterior, posterior
-from dynoan.analysis.conditioning.separating.tried import HOLDING, Tried
+from dynoan.analysis.conditioning.separating.tried import HOLDING, Starts, Tried
 from dynoan.model.arrays import FloatArray
 
 
@@ -65,7 +65,7 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
                 out.append(
                     either_way(one.problem, found, slow[number], rng)
                     if starts[0] in HOLDING
-                    else valve_instead(one.problem, found, rng)
+                    else valve_instead(one.problem, found, _holding(starts), rng)
                 )
     drawn_ = np.concatenate(out)
     parts = np.bincount([number for number, _, _ in sets], chance)
@@ -107,6 +107,11 @@ def _draws(problem: Normal, one: Posterior, normal: FloatArray) -> FloatArray:
     out = np.zeros((len(normal), len(problem.load)))
     out[:, one.kept] = draws(one.gram, one.load, problem.held[one.kept], normal, one.x[one.kept]) / one.size
     return out
+
+
+def _holding(starts: Starts) -> float:
+    """Return how likely strong friction is a valve that holds from rest, which it is not beside a bleed. [1]"""
+    return 0.0 if max(starts) >= a.LEAK_BESIDE else a.VALVE_INSTEAD
 
 
 def _slow(tried: Tried) -> float:
