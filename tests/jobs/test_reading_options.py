@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from dynoan.errors import CallError, QuantityError
@@ -35,6 +35,7 @@ def test_nothing_stated_leaves_all_to_the_file():
 
 @settings(deadline=None)
 @given(st.dictionaries(CHANNELS, VALUES))
+@example({"displacement": "0=#"})
 def test_units_as_text_are_units_as_a_mapping(units):
     typed = [f" {channel.upper()} = {unit}" for channel, unit in units.items()]
     assert read_options({"units": typed}).units == read_options({"units": units}).units == units

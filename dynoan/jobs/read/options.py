@@ -114,7 +114,7 @@ def _units_apart(given: Mapping[str, str] | Iterable[str] | None) -> tuple[list[
     of_columns: dict[str, str] = {}
     for text in _texts(given):
         column, _, unit = (part.strip() for part in text.rpartition("="))
-        if column and column.lower() not in CHANNEL_KINDS and _is_unit(unit):
+        if column and column.partition("=")[0].strip().lower() not in CHANNEL_KINDS and _is_unit(unit):
             of_columns[column] = unit
         else:
             of_channels.append(text)
