@@ -27,13 +27,13 @@ _START = len(FORMAT) + 32
 _KIND = re.compile(r"[a-z0-9_-]{1,40}")
 
 
-def cached(folder: Path, kind: str, key: str) -> bytes | None:
-    """Return what was kept under a kind and key, None where it is gone or there is any doubt about it."""
+def cached(folder: Path, kind: str, key: str) -> memoryview | None:
+    """Return what was kept under a kind and key, for reading; None where it is gone or there is any doubt about it."""
     path = _path(folder, kind, key)
     with suppress(LibraryError):
         data = read_bounded(path, _START + MAX_CACHED)
         if _is_sound(kind, path.name, data):
-            return data[_START:]
+            return memoryview(data)[_START:]
     return None
 
 

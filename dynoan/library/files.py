@@ -8,6 +8,7 @@ takes for data and which is swept once it is old.
 from __future__ import annotations
 
 import errno
+import io
 import os
 import secrets
 import stat
@@ -153,8 +154,8 @@ def read_bounded(path: Path, limit: int) -> bytes:
             raise LibraryError("not a regular file", where=path)
         if status.st_size > limit:
             raise LibraryError(f"{status.st_size} bytes, more than the {limit} such a file may have", where=path)
-        with os.fdopen(handle, "rb", closefd=False) as stream:
-            return stream.read(limit + 1)
+        with os.fdopen(handle, "rb", buffering=0, closefd=False) as stream:
+            return _whole(stream, status.st_size, limit)
     except LibraryError:
         raise
     except OSError as error:
@@ -163,6 +164,14 @@ def read_bounded(path: Path, limit: int) -> bytes:
         ) from None
     finally:
         os.close(handle)
+
+
+def _whole(stream: io.FileIO, size: int, limit: int) -> bytes:
+    """Return what a file holds, in one piece of its size: a piece as large as the limit costs as much again."""
+    data = stream.read(size + 1)
+    while len(data) != size and (more := stream.read(limit + 1 - len(data))):  # it changes meanwhile, or comes in parts
+        data += more
+    return data
 
 
 def sweep_temporary(folder: Path, names: Iterable[str], *, older: float = STALE) -> None:

@@ -161,7 +161,7 @@ def read_record(path: Path) -> SweepRecord:
 
 def _load(caches: Path) -> dict[str, Any]:
     with suppress(ValueError, RecursionError, TypeError):
-        return dict(json.loads(cached(caches, KIND, KEY) or b"{}"))
+        return dict(json.loads(bytes(cached(caches, KIND, KEY) or b"{}")))
     return {}
 
 

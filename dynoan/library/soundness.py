@@ -62,6 +62,6 @@ def _stamp(path: Path) -> Stamp:
 
 def _known(caches: Path) -> dict[str, Stamp]:
     with suppress(ValueError, RecursionError, TypeError):
-        found = json.loads(cached(caches, KIND, KEY) or b"{}")
+        found = json.loads(bytes(cached(caches, KIND, KEY) or b"{}"))
         return dict(found)
     return {}

@@ -100,7 +100,7 @@ class Library(SweepShelf, TextShelf):
         """Return the names of all packs that have a sweep."""
         return tuple(sorted({r.pack for r in self.records() if r.pack}))
 
-    def cached(self, kind: str, key: str) -> bytes | None:
+    def cached(self, kind: str, key: str) -> memoryview | None:
         """Return what `cache` kept, None where it is gone or damaged."""
         return caching.cached(self.path / "cache", kind, key)
 

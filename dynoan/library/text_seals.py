@@ -63,7 +63,7 @@ def _stamp(path: Path) -> list[int]:
 
 def _known(caches: Path, place: str) -> list[object]:
     with suppress(ValueError, RecursionError, TypeError):
-        found = json.loads(cached(caches, KIND, place) or b"[]")
+        found = json.loads(bytes(cached(caches, KIND, place) or b"[]"))
         if isinstance(found, list) and len(found) == 3:
             return found
     return [None, None, None]

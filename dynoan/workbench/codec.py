@@ -44,7 +44,7 @@ def encode(value: object) -> bytes:
     return MAGIC + len(header).to_bytes(8, "little") + header + b"".join(arrays)
 
 
-def decode(kind: type[T], data: bytes) -> T:
+def decode(kind: type[T], data: bytes | memoryview) -> T:
     """Return the dataclass that `encode` made bytes of.
 
     Raises
@@ -57,7 +57,7 @@ def decode(kind: type[T], data: bytes) -> T:
     size = int.from_bytes(data[8:16], "little")
     body = memoryview(data)[16 + size :]
     try:
-        return _build(kind, json.loads(data[16 : 16 + size]), body)  # type: ignore[no-any-return]
+        return _build(kind, json.loads(bytes(data[16 : 16 + size])), body)  # type: ignore[no-any-return]
     except (LookupError, TypeError, AttributeError, OverflowError, MemoryError, RecursionError) as error:
         raise ValueError(f"damaged cache: {error}") from None
 
