@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from _pytest.runner import runtestprotocol
 from hypothesis import settings
 
 # Before numpy: as the program itself has it. On a busy machine the threads of small products wait for one another.
@@ -47,15 +48,35 @@ def pytest_sessionstart(session: pytest.Session) -> None:
 
 
 #: examples of a property whose test states no number; `--hypothesis-profile long` looks for longer
-settings.register_profile("every run", max_examples=40)
+settings.register_profile("every run", max_examples=25)
 settings.register_profile("long", max_examples=1000)
 settings.load_profile("every run")
 
 
-def pytest_collection_finish() -> None:
-    """Thousands of tests live as long as the run: the search for what may be thrown away need not look at them."""
-    gc.collect()
-    gc.freeze()
+@pytest.hookimpl(wrapper=True)
+def pytest_collection() -> Iterator[None]:
+    """Search for nothing to throw away while tests are made, which live as long as the run, and seldom later."""
+    gc.disable()
+    try:
+        return (yield)
+    finally:
+        gc.collect()
+        gc.freeze()
+        gc.set_threshold(20_000, 20, 100)
+        gc.enable()
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_protocol(item: pytest.Item, nextitem: pytest.Item | None) -> bool | None:
+    """Let a worker tell of a fixture only where it failed: it is two of three reports, and nobody reads them."""
+    if "PYTEST_XDIST_WORKER" not in os.environ or item.config.option.durations is not None:
+        return None
+    item.ihook.pytest_runtest_logstart(nodeid=item.nodeid, location=item.location)
+    for report in runtestprotocol(item, log=False, nextitem=nextitem):
+        if report.when == "call" or not report.passed:
+            item.ihook.pytest_runtest_logreport(report=report)
+    item.ihook.pytest_runtest_logfinish(nodeid=item.nodeid, location=item.location)
+    return True
 
 
 @pytest.fixture(autouse=True, scope="session")

@@ -108,7 +108,7 @@ def _remembering(folder: Path, function: Callable[..., Any]) -> Callable[..., An
             question = _as_asked((function.__module__, function.__name__, sorted(arguments.items())))
         except (pickle.PicklingError, AttributeError, TypeError, ValueError):
             return function(*given, **named)
-        kept = folder / hashlib.sha256(question).hexdigest()
+        kept = folder / question
         with contextlib.suppress(FileNotFoundError):
             return pickle.loads(kept.read_bytes())
         found = function(*given, **named)
@@ -124,13 +124,26 @@ def _of_any_units(scene: LearnScene) -> LearnScene:
     return replace(scene, car=replace(scene.car, units="metric", targets={}))
 
 
-def _as_asked(question: Any) -> bytes:
-    """Return the same bytes for equal questions, whichever of their parts are one object in memory."""
+def _as_asked(question: Any) -> str:
+    """Return the same digest for equal questions, whichever of their parts are one object in memory.
+
+    The click maps of a question are megabytes of arrays, a table asked for by many: none is copied, each is read once.
+    """
+    told: dict[int, tuple[memoryview, bytes]] = {}
+    whole = hashlib.sha256()
+
+    def apart(buffer: pickle.PickleBuffer) -> None:
+        raw = buffer.raw()
+        if id(raw.obj) not in told:
+            told[id(raw.obj)] = raw, hashlib.sha256(raw).digest()
+        whole.update(told[id(raw.obj)][1])
+
     out = io.BytesIO()
-    pickler = pickle.Pickler(out)
+    pickler = pickle.Pickler(out, 5, buffer_callback=apart)
     pickler.fast = True
     pickler.dump(question)
-    return out.getvalue()
+    whole.update(out.getbuffer())
+    return whole.hexdigest()
 
 
 def _root(base: Path) -> Path:
