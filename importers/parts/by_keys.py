@@ -13,6 +13,7 @@ from dynoan.model.adjusters import ADJUSTERS
 from dynoan.model.arrays import IntArray
 from dynoan.model.warned import TakenForBoth
 from importers.assumptions.parts import CLICKS_BELOW, COUNTER_ROWS, COUNTER_SHARE
+from importers.header import HeaderColumn
 from importers.parts.key_columns import cell_clicks
 from importers.parts.part import SweepPart
 from importers.stated import StatedFacts, facts_of_lines
@@ -51,12 +52,24 @@ def cut_by_keys(part: SweepPart) -> Iterator[SweepPart]:
         return
     codes = {role: _codes(part, column.index) for role, column in keys.items()}
     joint = _joint([c.code for c in codes.values()])
+    named = " and ".join(f"'{c.text}'" for c in keys.values())
     for group in range(int(joint.max()) + 1 if len(joint) else 0):
         rows = np.flatnonzero(joint == group)
         values = {role: c.names[int(c.code[rows[0]])] for role, c in codes.items()}
         if any(values.values()):
             label = ", ".join(f"{k} {v}" for k, v in values.items() if v)
             yield part.picked(rows, label, _facts(part, values))
+        elif len(rows := _held(part, rows, keys)):
+            said = f"{len(rows)} rows have nothing under {named}: they were taken as a run of their own"
+            facts = replace(part.facts, warnings=(*part.facts.warnings, said))
+            yield part.picked(rows, f"without {named}", facts)
+
+
+def _held(part: SweepPart, rows: IntArray, keys: Mapping[str, HeaderColumn]) -> IntArray:
+    """Return those of some rows that hold more than one number, keys left out, shape (rows held,)."""
+    aside = {column.index for column in keys.values()}
+    held = [np.isfinite(x[rows]) for i, x in part.values.items() if i not in aside]
+    return rows[np.sum(held, axis=0) > 1] if held else rows[:0]
 
 
 def _counts_rows(part: SweepPart, index: int) -> bool:

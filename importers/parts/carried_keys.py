@@ -3,31 +3,69 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 
 from dynoan.model.adjusters import ADJUSTERS
-from dynoan.model.arrays import BoolArray
+from dynoan.model.arrays import BoolArray, IntArray
+from importers.assumptions.parts import CLICK_TEXTS
+from importers.header import HeaderColumn
+from importers.parts.key_columns import cell_clicks
 from importers.tables import ParsedTable, is_day_column
+from importers.words.keys import ONE_KNOB
+from importers.words.spelling import plain
 
-_KEYS = frozenset(("shock", "pack", "run", *ADJUSTERS))
+_KEYS = frozenset(("shock", "pack", "run", "direction", *ADJUSTERS))
 
 
 def with_keys_carried(table: ParsedTable) -> ParsedTable:
-    """Return the table with each blank cell of its keys as the one above; the table where they are blank apart."""
-    words = [c.index for c in table.columns if c.index in table.texts and (c.role in _KEYS or is_day_column(c))]
-    numbers = [c.index for c in table.columns if c.index in table.values and c.role in _KEYS]
-    blank = _blank_alike(
-        [*(np.array([not t.strip() for t in table.texts[i]]) for i in words),
-         *(np.isnan(table.values[i]) for i in numbers)]
-    )  # fmt: skip
-    if blank is None:
+    """Return the table with each blank cell of its keys as the one above; the table where none is blank.
+
+    A row that starts a run anew and has none of the keys is none of those above: its cells stay blank.
+    """
+    words = [c.index for c in table.columns if c.index in table.texts and _is_key(c, table)]
+    numbers = [c.index for c in table.columns if c.index in table.values and _is_key(c, table)]
+    blanks = {i: np.array([not t.strip() for t in table.texts[i]], bool) for i in words}
+    blanks |= {i: np.isnan(table.values[i]) for i in numbers}
+    blanks = {i: b for i, b in blanks.items() if b.any() and not b.all()}
+    if not blanks:
         return table
-    above = np.maximum.accumulate(np.where(blank, 0, np.arange(len(blank))))
-    texts = {i: [table.texts[i][k] for k in above] for i in words}
-    return replace(
-        table, texts={**table.texts, **texts}, values={**table.values, **{i: table.values[i][above] for i in numbers}}
-    )
+    anew = np.all([*blanks.values()], axis=0) & _restarts(table)
+    above = {i: _last_filled(b, anew) for i, b in blanks.items()}
+    texts = {i: ["" if k < 0 else table.texts[i][k] for k in above[i]] for i in words if i in above}
+    values = {i: np.where(above[i] < 0, np.nan, table.values[i][above[i]]) for i in numbers if i in above}
+    return replace(table, texts={**table.texts, **texts}, values={**table.values, **values})
+
+
+def _is_key(column: HeaderColumn, table: ParsedTable) -> bool:
+    """Whether a column says of which run, setting or direction its rows are."""
+    if column.role in _KEYS or is_day_column(column):
+        return True
+    if column.known or column.index in table.values:
+        return plain(column.text) in ONE_KNOB
+    said = {cell for cell in table.texts[column.index] if cell.strip()}
+    return 0 < len(said) <= CLICK_TEXTS and all(cell_clicks(column.text, cell) for cell in said)
+
+
+def _last_filled(blank: BoolArray, anew: BoolArray) -> IntArray:
+    """Return of each row the last one above with a cell, itself included, shape (rows,); -1 where there is none."""
+    at = np.arange(len(blank))
+    last = np.maximum.accumulate(np.where(blank, -1, at))
+    since = np.maximum.accumulate(np.where(anew, at, -1))
+    return np.where(last >= since, last, -1)
+
+
+def _restarts(table: ParsedTable) -> BoolArray:
+    """Return which rows start anew what runs on within a run, time or a direction's speed, shape (rows,)."""
+    runs = [c for name in ("time", "velocity") for c in table.columns if c.channel == name and c.index in table.values]
+    out = np.zeros(table.rows, bool)
+    if runs:
+        x = table.values[runs[0].index]
+        out[1:] = (np.abs(x[1:]) < np.abs(x[:-1])) & (x[1:] * x[:-1] >= 0)
+    for ways in (table.texts[c.index] for c in table.columns if c.role == "direction" and c.index in table.texts):
+        out[1:] &= [not (b and a != b) for a, b in pairwise(ways)]
+    return out
 
 
 def with_speeds_carried(table: ParsedTable) -> ParsedTable:
@@ -50,11 +88,3 @@ def with_speeds_carried(table: ParsedTable) -> ParsedTable:
     above = np.maximum.accumulate(np.where(lone, 0, np.arange(len(v))))
     said = f"where '{speed.text}' is blank, the speed above was taken, as of joined cells"
     return replace(table, values={**table.values, speed.index: v[above]}, warnings=(*table.warnings, said))
-
-
-def _blank_alike(blanks: list[BoolArray]) -> BoolArray | None:
-    """Return which rows hold no keys where all keys leave out the same rows, not the first; else None."""
-    some = [b for b in blanks if len(b) and not b.all()]
-    if len(some) < 2 or some[0][0] or not some[0].any():
-        return None
-    return some[0] if all(np.array_equal(b, some[0]) for b in some[1:]) else None
