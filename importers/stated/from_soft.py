@@ -6,12 +6,14 @@ from collections.abc import Iterable
 
 from dynoan.model.warned import CountedFromSoft
 from importers.patterns import regex
-from importers.words.adjusters import SOFT, SOFT_END
+from importers.words.adjusters import SOFT, SOFT_END, WAY
 
 FROM_SOFT = CountedFromSoft("the file counts clicks from soft; the shock's file must say so too")
 SOME_FROM_SOFT = "'{line}' counts some clicks from soft and some from closed; the shock's file must say which are which"
 _FULL = r"(?:full|fully|voll|vollst\w*|completely|max\w*|ganz|tout|completamente|tutto)"
-_FROM = regex(rf"\b(?:from|off|ab|von|depuis|desde|da|od|vanaf|fran|fra)\s+(?:{_FULL}\s+)?{SOFT_END}\b")
+_FROM = regex(
+    rf"\b(?:from|off|ab|von|depuis|desde|da|od|vanaf|fran|fra)\s+(?:{_FULL}\s+)?(?:{SOFT_END}|min(?:imum)?)\b"
+)
 _FROM_CLOSED = regex(
     rf"\b(?:from|off|ab|von|depuis|desde|da|od|vanaf|fran|fra)\s+(?:{_FULL}\s+)?"
     r"(?:closed|close|hard|stiff|seated|geschlossen|zu|ferme|cerrado|chiuso)\b"
@@ -21,8 +23,19 @@ _ZERO = r"(?<![\d.,])(?:0|zero|null|nul|cero)(?![\d.,])"
 _IS = r"(?:at\s+|is\s+|bei\s+|means\s+)?"
 _THERE = rf"(?:{_FULL}\s+{SOFT_END}|{SOFT})\b"
 _NONE_AT = regex(rf"{_ZERO}\s+{_IS}{_THERE}|\b{_THERE}\s+{_IS}{_ZERO}")
+#: "0 = open", "20 = full hard", "more clicks = stiffer", the mark written as a word
+_OPEN_AT = regex(rf"{_ZERO}\s+(?:at|is|bei|means)\s+{SOFT_END}\b|\b{SOFT_END}\s+(?:is|means)\s+{_ZERO}")
+_HARD = r"(?:hard|closed|stiff|stiffest|hardest|hart|zu|geschlossen|ferme|cerrado|chiuso)"
+_HARD_AT = regex(rf"(?<![\d.,])[1-9]\d?\s+(?:is|means)\s+(?:{_FULL}\s+)?{_HARD}\b")
+_MORE_IS_STIFF = regex(
+    r"\b(?:more|higher|larger|greater|mehr|hoher\w*|grosser\w*|plus)\b(?:\s+(?:clicks?|klicks?|numbers?|values?|zahl\w*))?"
+    r"\s+(?:is|means)\s+(?:more\s+)?(?:stiff\w*|hard\w*|firm\w*|damping|hart\w*|steif\w*|straffer|dur\w*)"
+)
 #: clicks that an adjuster was turned in, which begin where it is open: "4 clicks in"
-_TURNED_IN = regex(r"\d\s*(?:clicks?|clks?)\s+in(?:wards?)?(?=\s+from\b|\s*[,;/]|\s+(?:ls|hs)?[cr]\b|\s*$)")
+_TURNED_IN = regex(
+    r"\d\s*(?:clicks?|clks?)\s+in(?:wards?)?(?=\s+from\b|\s*[,;/]|\s+(?:ls|hs)?[cr]\b|\s*$)"
+    rf"|(?<![\d.,])\d{{1,2}}\s+in\s+(?:on\s+)?(?:{WAY})\b"
+)
 
 
 def counts_from_soft(bare: str) -> bool:
@@ -31,7 +44,7 @@ def counts_from_soft(bare: str) -> bool:
     >>> [counts_from_soft(t) for t in ("lsc 4 from soft", "lsc 4 0 full open", "lsc 4 clicks in", "lsc 4 clicks")]
     [True, True, True, False]
     """
-    return any(said.search(bare) for said in (_FROM, _NONE_AT, _TURNED_IN))
+    return any(said.search(bare) for said in (_FROM, _NONE_AT, _OPEN_AT, _HARD_AT, _MORE_IS_STIFF, _TURNED_IN))
 
 
 def counting(bare: str, adjusters: Iterable[str]) -> dict[str, str]:

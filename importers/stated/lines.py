@@ -15,6 +15,7 @@ from importers.stated.before_after import facts_before_and_after
 from importers.stated.facts import NOTHING, StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft, counting
 from importers.stated.one_knob import clicks_alone
+from importers.stated.other_runs import as_tested, own_clicks
 from importers.stated.pair_facts import LESS_THAN_NONE, facts_of_date, facts_of_pair, name_alone
 from importers.stated.pairs import StatedPair, pairs, unframed
 from importers.stated.quantities import rate_in_words, stroke_in_words, thinned, units_in
@@ -26,9 +27,15 @@ from importers.stated.within import facts_within
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
-from importers.words.clicks import clicks_of, doubted_clicks, is_relative, lists_adjusters, parted_clicks, turns_of
+from importers.words.clicks import (
+    clicks_of,
+    doubted_clicks,
+    is_relative,
+    lists_adjusters,
+)
 from importers.words.dates import lone_day, without_dates
 from importers.words.gas_removed import gas_removed
+from importers.words.odd_clicks import parted_clicks, turns_of, unread_clicks
 from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 
@@ -74,7 +81,7 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     all_lines = with_sections_named(every)
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
     days = _lone_days(all_lines, decimal)
-    parts = [part for line in all_lines for part in _of_any_line(line.strip(), decimal)]
+    parts = own_clicks([(line, _of_any_line(line.strip(), decimal)) for line in map(as_tested, all_lines)])
     around = facts_before_and_after(all_lines, decimal)
     found = merged([_packed(all_lines), *parts, around, rows, days, corner_in(all_lines)])
     found = _without_contradicted(found, [*parts, around])
@@ -181,7 +188,7 @@ def _of_known_line(line: str, decimal: str) -> Sequence[StatedFacts]:
 def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     """Return what one line states, as a whole and pair by pair."""
     found = pairs(line)
-    bare = plain(line)
+    bare = plain(line.replace("=", " is ")) if "=" in line else plain(line)
     bare_of_serial = _without_serial(line, found)
     clicked = _TEST_NUMBER.sub(" ", bare_of_serial if lists_adjusters(line) else without_dates(bare_of_serial))
     below_none = {adjuster_of(plain(p.key)) for p in found if LESS_THAN_NONE.fullmatch(p.value)}
@@ -217,6 +224,8 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         whole, sure = replace(whole, clicks={}), [replace(facts, clicks={}) for facts in sure]
     lone = StatedFacts() if clicks_apart or any(facts.clicks for facts in sure) else clicks_alone(line)
     within = StatedFacts() if apart else facts_within(line, decimal)
+    if not any(f.clicks or f.warnings or f.doubted for f in (whole, *sure, lone)) and unread_clicks(line):
+        said = (*said, f"'{line[:60]}' speaks of clicks that were not understood: state them")
     return [replace(whole, warnings=(*whole.warnings, *said)), *sure, dated, lone, within]
 
 

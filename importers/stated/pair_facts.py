@@ -13,9 +13,10 @@ from importers.stated.quantities import NOT_THE_RIGS, is_rate, quantity, rate_of
 from importers.words import keys
 from importers.words.adjusters import CLICKS_ALONE, SOFT_END, adjuster_of
 from importers.words.channels import TABLE_WORDS
-from importers.words.clicks import all_clicks, clicks_of, turns_of
+from importers.words.clicks import all_clicks, clicks_of
 from importers.words.dates import date_of, swappable_date
 from importers.words.number_words import COUNTED
+from importers.words.odd_clicks import turns_of
 from importers.words.shock_names import SIDES, shock_in
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
@@ -30,6 +31,7 @@ _AT_AN_END = regex(
     r"(?:(?P<closed>closed|close|in|hard|stiff|stiffest|seated|zu|geschlossen|hart|ferme|cerrado|chiuso)"
     rf"|{SOFT_END}|out|softest)(?:\s+(?P<number>\d{{1,2}}))?"
 )
+_SOME_END = word_set("max, maximum, min, minimum, full, minimo, massimo, maximo")
 LESS_THAN_NONE = regex(r"[-−]\s*\d{1,2}(?:\s+\w+)?")  #: "-6", beside an adjuster
 _CLICKS_OF = regex(rf"\b{CLICKS_ALONE}\b")
 #: what follows "Shock" in a title and is no shock's name
@@ -71,6 +73,9 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         return StatedFacts()
     if (one_knob := clicks_of_one_knob(pair, key)) is not None:
         return one_knob
+    if plain(value) in _SOME_END and adjuster_of(key) is not None:
+        said = f"'{pair.key}: {value}' does not say which end of the clicks it is: not taken; state it"
+        return StatedFacts(warnings=(said,))
     if (end := _end_of_clicks(pair, key)) is not None:
         return end
     if value.lower() in COUNTED and adjuster_of(key):

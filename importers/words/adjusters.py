@@ -18,11 +18,11 @@ HIGH = (
 _DAMPED = r"(?:減衰(?:力?調整|力(?=\s*\d{1,2}\s*(?:段|クリック|ノッチ))|(?!力)))?"
 _BUMP = (
     rf"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe\w*|druck|ingaande?|ingaende|puristus\w*|joustovaim\w*|inveer\w*|osszenyomas|berugozas|sisaan\w*|dobici[eau]|inveren|ingaand\w*|indad|inat|komprese|ugiecie"
-    rf"|sciskani[ea]|stlac\w*|сжати[ея]|压缩|圧縮側?{_DAMPED}|圧側{_DAMPED}|압축|縮み?側?{_DAMPED})"
+    rf"|sciskani[ea]|stlac\w*|сжати[ея]|压缩(?:阻尼)?|圧縮側?{_DAMPED}|圧側{_DAMPED}|압축|縮み?側?{_DAMPED})"
 )
 DROP = (
     rf"(?:reb(?:ou?nd)?|rebote|zugstufe\w*|zug|detente|droop|extensao|extensi[oó]n|uitveren|uitveer\w*|utgaende|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|ulosvaimennus|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
-    rf"|复原|回弹|伸ひ?側?{_DAMPED}|리바운드|retorno|paluu\w*)"
+    rf"|复原(?:阻尼)?|回弹(?:阻尼)?|伸ひ?側?{_DAMPED}|리바운드|retorno|paluu\w*)"
 )
 #: words for either direction
 WAY = rf"{_BUMP}|{DROP}"

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from itertools import pairwise
 
 from importers.patterns import regex
-from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, WAY, adjuster_of
+from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, SOFT_END, WAY, adjuster_of
 
 #: what all forms here have; they are long, and compiling one takes as long as reading a short file otherwise does
 _TWO_NUMBERS = regex(r"\d\D+\d")
@@ -29,8 +29,10 @@ _DRUCK_ZUG = regex(
 )
 _TURNED = regex(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
 _TURNED_FIRST_R = regex(r"(?<![\w.])(\d{1,2})\s?r\s*[/ +-]\s*(\d{1,2})\s?c(?![a-z0-9])(?!\s*\d)")
+#: where clicks are counted from, between the number and its adjuster: "6 out comp", "6 from closed on comp"
+_COUNTED = rf"(?:out|in|open|(?:out\s+|in\s+)?from\s+(?:full\w*\s+)?(?:in|hard|closed|stiff|seated|{SOFT_END}))"
 _NUMBER_THEN_NAME = regex(
-    rf"(?<![\w.,-])(?P<n>\d{{1,2}})\s?(?:{CLICK_WORD}\s+)?(?:(?:on|of|for|bei|in)\s+)?(?P<name>{_ANY})(?![a-z0-9])"
+    rf"(?<![\w.,-])(?P<n>\d{{1,2}})\s?(?:{CLICK_WORD}\s+)?(?:{_COUNTED}\s+)?(?:(?:on|of|for|bei|in)\s+)?(?P<name>{_ANY})(?![a-z0-9])"
 )
 _BETWEEN = regex(r"[\s/&+-]*(?:(?:and|und|et|y|e)\s+)?")
 _NAME_BEFORE = regex(rf"(?<![a-z0-9])(?:{_ANY})\s*(?:{CLICK_WORD}\s*)?$")

@@ -7,30 +7,41 @@ from functools import lru_cache
 
 from importers.assumptions.words import MOST_CLICKS
 from importers.patterns import regex
-from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, SOFT_END, WAY, may_name_adjuster
+from importers.words.adjusters import (
+    ADJUSTER,
+    CLICK_WORD,
+    DROP,
+    HIGH,
+    LOW,
+    SOFT_END,
+    WAY,
+    may_name_adjuster,
+)
 from importers.words.click_forms import clicks_by_speed, listed_clicks
 from importers.words.number_words import COUNTED, with_numbers
 from importers.words.spelling import plain
 
-_NO_UNIT = (
+NO_UNIT = (
     r"(?![\d.]*\d)(?!\s*(?:/\s*s|%|n\b|kn\b|dan\b|lbs?\b|lbf\b|kgf?\b|mm|cm\b|m\b|in/|bar\b|psi\b|°|deg|hz\b|ms\b|µ"
     r"|x\s*[.\d]|[¼½¾]|\d\s*/\s*\d+\s*turn|turns?\b|umdreh\w*|tours?\b|giri\b|vueltas?\b|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b))"
 )
 #: where clicks are counted from, between the adjuster and its number
-_FROM = rf"(?:out\s+|in\s+)?(?:from|off)\s+(?:full\w*\s+)?(?:in|hard|closed|stiff|seated|{SOFT_END})"
-_FILL = (
-    rf"(?:[\s.-]*(?:{CLICK_WORD}|{_FROM}|=|:|at|auf|a|zu|von|of|fixed|set|kept|held|constant|fest|is|stays))*[\s.:=-]*"
+_FROM = (
+    r"(?:out\s+|in\s+)?(?:from|off|ab|von|depuis|desde|da|vanaf)\s+(?:full\w*\s+|tutto\s+|ganz\s+|voll\w*\s+|tout\s+)?"
+    rf"(?:in|hard|closed|stiff|seated|geschlossen|zu|ferme|cerrado|chiuso|{SOFT_END})"
 )
-_FORWARD = regex(
-    rf"(?<![a-z0-9.°])(?:{ADJUSTER.pattern}){_FILL}\+?(?P<n>\d{{1,3}}){_NO_UNIT}(?P<after>\s*{CLICK_WORD})?"
+FILL = (
+    rf"(?:[\s.-]*(?:{CLICK_WORD}|{_FROM}|=|:|at|auf|a|zu|von|of|(?:was\s+|were\s+|is\s+)?set(?:\s+to)?"
+    r"|fixed|kept|held|constant|fest|is|stays))*[\s.:=-]*"
 )
+_FORWARD = regex(rf"(?<![a-z0-9.°])(?:{ADJUSTER.pattern}){FILL}\+?(?P<n>\d{{1,3}}){NO_UNIT}(?P<after>\s*{CLICK_WORD})?")
 _BACKWARD = (
     rf"(?<![\w.,-])(?P<n>\d{{1,3}})\s*{CLICK_WORD}"
     r"\s*(?:(?:of|out|on|open|from|de|en|di|der|in|the|a|auf)\s*)*"
     rf"(?:{ADJUSTER.pattern})(?![a-z0-9])"
 )
-_CLICKED = regex(rf"\b{CLICK_WORD}\b")
-_SPELLED = regex(rf"\b({'|'.join(COUNTED)})(?=\s+{CLICK_WORD}\b)")
+CLICKED = regex(rf"\b{CLICK_WORD}\b")
+_SPELLED = regex(rf"\b({'|'.join(COUNTED)})(?=\s+(?:{CLICK_WORD}|out)\b)")
 #: the second number of "8 clicks out on compression and 6 on rebound"
 _AND_MORE = regex(rf"\b(and|und|et|y|e) (\d{{1,2}}) (?=(?:out )?(?:on|of|for|bei|en|in) (?:the )?(?:{WAY})\b)")
 _CLICKS_AFTER = regex(rf"\d\s*{CLICK_WORD}")
@@ -40,13 +51,17 @@ _SO_MANY_OF = regex(r"(?<![a-z0-9])(?:cr|c|r)\s?\d{1,2}\s*(?:of|von|sur|di|de)\s
 _SIGNED = regex(r"(?<![\w.,])[+−-]\s?\d{1,2}(?![\d.])")
 _AGAINST = regex(r"\b(?:relative|baseline|base|delta|change[sd]?|versus|vs|compared|against|gegenuber|than)\b")
 _MORE = regex(rf"\b\d{{1,2}}\s*{CLICK_WORD}\s+(?:softer|stiffer|harder|firmer|more|less|weicher|harter)\b")
+#: what says that a number is one of clicks: where they are counted from, that a knob was turned
+_TOLD = regex(
+    rf"\b(?:stiffer|harder|softer|firmer)\b|\b(?:full|fully)\s+(?:hard|closed|stiff|{SOFT_END})\b"
+    rf"|\b0\s+(?:is\s+)?(?:hard|closed|stiff|{SOFT_END})\b"
+)
+_TOLD_BEFORE = regex(r"\b(?:changed|set|turned|switched|moved|opened|adjusted)\s+(?:to|at)\b")
 _HELD = regex(r"\b(?:c|r|cr)\s+(?:is\s+)?(?:fixed|set|kept|held|constant|fest|stays)\b")
 _WHOLE = regex(r"\b(\d{1,2})\.0+(?![\d.])")  #: as spreadsheets write a whole number: "6.0"
 _PARTS = {"½": ".5", "¼": ".25", "¾": ".75", "1/2": ".5", "1/4": ".25", "3/4": ".75", ",5": ".5"}
 _PART = regex(r"(?<=\d)(?:\s?[½¼¾]|\s(?:1/2|1/4|3/4)(?![\d/])(?!\s*(?:\"|”|in\b|inch))|(?<![\d,.]\d),5(?![\d,./]))")
-_PARTED_NUMBER = regex(r"\d\.(?:25|5|75)0*(?!\d)")
-_ANY = re.sub(r"\?P<\w+>", "?:", ADJUSTER.pattern)
-_PARTED = regex(rf"(?<![a-z0-9.°])(?P<name>{_ANY}){_FILL}\d{{1,2}}\.(?:25|5|75)0*{_NO_UNIT}")
+ANY_ADJUSTER = re.sub(r"\?P<\w+>", "?:", ADJUSTER.pattern)
 _GLUED = regex(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
 _ARROW = regex(r"\s*(?:[-=]*>|→)\s*(?=\d)")
 _BESIDE_WAY = regex(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
@@ -60,9 +75,15 @@ _IN_ALL = regex(
     rf"|\b(?:total|gesamt\w*|totale|available|range|bereich|max\w*)(?:\s*(?:{CLICK_WORD}|of|is|:|=))*\s*(?:0\s*(?:to|-|\.\.)\s*)?"
     rf"\d{{1,3}}(?:\s*{CLICK_WORD})?"
 )
+#: clicks, and how many there are behind them: "6 (max 20)", "9, total: 24", "6 (range 0-20)"
+_WITH_ALL = regex(
+    rf"(?P<n>(?<![\d.,-])\d{{1,3}}(?:\s*{CLICK_WORD})?)\s*[\[(,;:]?\s*"
+    r"(?:max\w*|totals?|totale|gesamt\w*|insgesamt|range|bereich|available)\b[\s:=.]*(?:(?:of|is)\s+)?"
+    rf"(?:0\s*(?:-|–|to|\.\.|bis)\s*)?(?P<all>\d{{1,3}})(?![\d.,]*\d)(?:\s*{CLICK_WORD}\b)?\s*[\])]?"
+)
 #: an adjuster that is closed: no click out
 _CLOSED = regex(
-    rf"(?<![a-z0-9])(?P<adjuster>{ADJUSTER.pattern})\s+(?:(?:full|fully)\s+(?:closed|hard|stiff|in)|closed)\b(?!\s+to\b)(?:\s+then\s+(?P<then>\d{{1,2}})\b)?"
+    rf"(?<![a-z0-9])(?P<adjuster>{ADJUSTER.pattern})\s+(?:(?:full|fully)\s+(?:closed|hard|stiff|in)|closed)\b(?!\s+(?:to\b|by\b|\d))(?:\s+then\s+(?P<then>\d{{1,2}})\b)?"
 )
 _SHORT = {"c", "r", "cr"}
 _SPEED = rf"(?:{HIGH}|{LOW}|h|l)"
@@ -71,9 +92,8 @@ _BOTH_SPEEDS = rf"[(\[]?(?P<{{0}}>{_SPEED})\s*[/+&-]\s*(?P<{{1}}>{_SPEED})[)\]]?
 _SPEEDS_OF_WAY = regex(
     rf"(?<![a-z0-9])(?:(?P<way>c|r|{WAY})[\s.:-]*{_BOTH_SPEEDS.format('one', 'two')}"
     rf"|{_BOTH_SPEEDS.format('first', 'second')}[\s.-]*(?P<turned>c|r|{WAY}))"
-    rf"{_FILL}(?P<a>\d{{1,2}})\s*[/+ -]\s*(?P<b>\d{{1,2}}){_NO_UNIT}"
+    rf"{FILL}(?P<a>\d{{1,2}})\s*[/+ -]\s*(?P<b>\d{{1,2}}){NO_UNIT}"
 )
-_TURNS = regex(rf"(?<![a-z0-9])(?:{ADJUSTER.pattern}){_FILL}\d[\d\s./,¼½¾-]*turns?\b")
 _SECOND_NUMBER = regex(rf"\s*(?P<mark>to\b|[-/])\s*\d{{1,2}}(?![\d.,]*\d)(?P<said>\s*{CLICK_WORD})?")
 
 
@@ -112,19 +132,7 @@ def is_relative(text: str) -> bool:
     return _MORE.search(bare) is not None or (_SIGNED.search(text) is not None and _AGAINST.search(bare) is not None)
 
 
-def parted_clicks(text: str) -> list[str]:
-    """Return what gives an adjuster parts of a click, which no click map has: none of them is taken.
-
-    >>> parted_clicks("LSC 3½, LSR: 9"), parted_clicks("Bump clicks,4.5"), parted_clicks("Comp 4.5 mm")
-    (['lsc 3.5'], ['bump clicks 4.5'], [])
-    """
-    bare = plain(_parts_as_decimals(text))
-    if not _PARTED_NUMBER.search(bare) or not may_name_adjuster(bare):
-        return []
-    return [m[0] for m in _PARTED.finditer(bare) if len(m["name"]) > 1 or "=" in text or _CLICKED.search(bare)]
-
-
-def _parts_as_decimals(text: str) -> str:
+def parts_as_decimals(text: str) -> str:
     """Return a text whose halves and quarters are decimals: "3½", "4 1/2", "4,5"."""
     listed = "/" in text.replace("1/2", "").replace("1/4", "").replace("3/4", "")  # "LSC/LSR: 6,5" are two numbers
     return _PART.sub(lambda m: m[0] if listed and m[0] == ",5" else _PARTS[m[0].strip()], text)
@@ -135,16 +143,23 @@ def _bare(text: str) -> str:
 
     An arrow between numbers becomes "to".
     """
-    bare = _WHOLE.sub(r"\1", plain(_ARROW.sub(" to ", _parts_as_decimals(text))))
+    if _ALL.search(text.lower()):
+        text = _WITH_ALL.sub(_without_all, text.lower())
+    bare = _WHOLE.sub(r"\1", plain(_ARROW.sub(" to ", parts_as_decimals(text))))
     for most in set(_OF_SO_MANY.findall(bare)) if "/" in bare else ():
         bare = re.sub(rf"(?<=\d)\s?/\s?{most}(?!\d)", " ", bare)  # "LSC 6 of 20, LSR 8/20"
     if _ALL.search(bare):
         bare = _IN_ALL.sub(" ", bare)
     if "full" in bare or "closed" in bare:
         bare = _CLOSED.sub(lambda found: f"{found['adjuster']} {found['then'] or 0}", bare)
-    if _CLICKED.search(bare):
+    if CLICKED.search(bare) or " out " in bare:
         bare = _AND_MORE.sub(r"\1 \2 clicks ", _SPELLED.sub(lambda m: str(COUNTED[m[1]]), bare))
     return _GLUED.sub(" ", with_numbers(bare))
+
+
+def _without_all(found: re.Match[str]) -> str:
+    """Return the clicks without how many there are, which are no fewer."""
+    return found["n"] if int(re.match(r"\d+", found["n"])[0]) <= int(found["all"]) else found[0]  # type: ignore[index]
 
 
 def _by_speed(bare: str) -> tuple[dict[str, int], str]:
@@ -200,15 +215,6 @@ def all_clicks(text: str) -> bool:
     return _IN_ALL.search(plain(text)) is not None
 
 
-def turns_of(text: str) -> list[str]:
-    """Return what states an adjuster in turns, which are no clicks.
-
-    >>> turns_of("LSC: 6 clicks, HSC: 2 turns"), turns_of("C6 R8")
-    (['hsc 2 turns'], [])
-    """
-    return [m[0] for m in _TURNS.finditer(plain(text))] if "tur" in text.lower() else []
-
-
 def _matches(bare: str) -> list[re.Match[str]]:
     """Return where an adjuster and a number stand together, in the order that the text begins with."""
     # Compiled where they can match at all: that takes longer than a file's other words together.
@@ -226,6 +232,8 @@ def _said(text: str, bare: str) -> bool:
         or _HELD.search(bare)
         or re.search(r"\b[crCR]{1,2}\s*=\s*\d", text)
     ):
+        return True
+    if _TOLD.search(bare) or _TOLD_BEFORE.search(bare):
         return True
     return re.fullmatch(r"(?:cr|c|r)\s?\d{1,2}", bare) is not None or _BESIDE_WAY.fullmatch(bare) is not None
 

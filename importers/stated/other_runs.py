@@ -1,0 +1,73 @@
+"""Lines whose clicks are of another run than the file's: recommended, stock, last, next ones."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from importers.patterns import regex
+from importers.stated.facts import StatedFacts
+from importers.words.spelling import plain
+
+#: what begins a line of clicks that are not the run's
+_OTHER = regex(
+    r"(?:(?:the|our|my|notes?|remarks?|bemerkung|nota)\s+)*(?:recommend\w*|suggest\w*|target|goal|stock|factory|oem|next|"
+    r"last|previous|prior|before that|same as|customer\w*(?:\s+s)?|driver\w*(?:\s+s)?\s+(?:wants?|asks?|setting)|"
+    r"wanted|wish\w*|try|"
+    r"empf\w+|ziel|vorschlag|serie\w*|werks?\w*|nachste\w*|letzte\w*|vorig\w*|vorher\w*|kunden\w*|wunsch\w*|"
+    r"recommand\w*|conseil\w*|prochain\w*|dernier\w*|precedent\w*|objectif|usine|d origine|origine|"
+    r"consigliat\w*|prossim\w*|precedente|ultim[oa]|di serie|recomendad\w*|siguiente|anterior|de serie|objetivo)\b"
+)
+#: the same of a line that is the run's where no other states clicks
+_EARLIER = regex(
+    r"(?:baseline|base|start(?:ing)?(?:\s+(?:point|setting|position))?|original|reference|referenz|basis)\b"
+)
+#: what follows is of the run after all
+_TESTED = regex(
+    r"(?i)\b(?:tested|measured|run|ran|gepr[uü]ft|gemessen|test[eé]|mesur[eé])\s+(?:at|with|in|on|mit|bei|avec|à|a)\b"
+)
+_AFTER_RUN = regex(r"\bafter (?:the )?(?:run|test|session)\b")
+_MOST = 200  #: longer lines are prose [characters]
+
+
+def of_another_run(line: str) -> bool:
+    """Whether a line speaks of another run's setting: one that is recommended, of the last or the next run.
+
+    >>> [of_another_run(t) for t in ("Recommended: C 4 R 5", "Next time try C 4", "Clicks: C 4 R 5", "Last: C6 R8")]
+    [True, True, False, True]
+    """
+    bare = plain(line[:_MOST])
+    return _OTHER.match(bare) is not None or _AFTER_RUN.search(bare) is not None
+
+
+def of_an_earlier_run(line: str) -> bool:
+    """Whether a line's setting is the run's only where no other line states one: "Baseline: C 4 R 4"."""
+    return _EARLIER.match(plain(line[:_MOST])) is not None
+
+
+def as_tested(line: str) -> str:
+    """Return what a line says of the run itself behind another's: "Customer's C 4 R 4, tested at C 6 R 9"."""
+    found = _TESTED.search(line) if len(line) <= _MOST and re.search(r"\d", line) else None
+    return line[found.end() :] if found and of_another_run(line) else line
+
+
+def own_clicks(stated: Sequence[tuple[str, Sequence[StatedFacts]]]) -> list[StatedFacts]:
+    """Return what lines state, without the clicks of those that speak of another run; each line with its facts.
+
+    Where no other line states clicks, a warning says that those were not taken.
+    """
+    others = [of_another_run(line) for line, _ in stated]
+    earlier = [of_an_earlier_run(line) for line, _ in stated]
+    clicked = [any(f.clicks for f in facts) for _, facts in stated]
+    own = any(c and not (o or e) for c, o, e in zip(clicked, others, earlier, strict=True))
+    out: list[StatedFacts] = []
+    for (line, facts), other, before, clicks in zip(stated, others, earlier, clicked, strict=True):
+        if not clicks or not (other or (before and own)):
+            out += facts
+            continue
+        out += [replace(f, clicks={}, counted={}, doubted=()) for f in facts]
+        if not own and not any(c and e and not o for c, e, o in zip(clicked, earlier, others, strict=True)):
+            said = f"'{line[:60]}' is not said to be this run's setting: no clicks were taken of it; state them"
+            out.append(StatedFacts(warnings=(said,)))
+    return out

@@ -1,0 +1,107 @@
+"""Clicks beside how many there are, of other runs, and from where they are counted, as people write them."""
+
+from __future__ import annotations
+
+import pytest
+
+from dynoan.reading import read_bytes
+from importers.stated import facts_of_lines
+
+TABLE = "Speed (mm/s),Bump (N),Rebound (N)\n50,200,150\n100,300,250\n200,400,350\n"
+
+
+@pytest.mark.parametrize(
+    ("line", "clicks"),
+    [
+        ("Comp. Clicks: 6 (max 20)", {"c": 6}),
+        ("Comp. Clicks: 6 (20 max)", {"c": 6}),
+        ("Rebound clicks: 9 (total 24)", {"r": 9}),
+        ("Comp clicks 6, max 20", {"c": 6}),
+        ("Comp clicks: 6 (range 0-20)", {"c": 6}),
+        ("LSC: 6 [max 20], LSR: 8 [max 20]", {"lsc": 6, "lsr": 8}),
+        ("LSC: 6 total: 20", {"lsc": 6}),
+        ("Zugstufe 9 Klicks (gesamt 24)", {"r": 9}),
+        ("Comp: 24 clicks total, 6 out", {"c": 6}),
+        ("Comp: 24 clicks total", {}),
+        ("6 out comp, 9 out reb", {"c": 6, "r": 9}),
+        ("six out on comp, 9 out on rebound", {"c": 6, "r": 9}),
+        ("6 from closed on comp, 9 from closed on reb", {"c": 6, "r": 9}),
+        ("Comp set to 6, reb set to 9", {"c": 6, "r": 9}),
+        ("Compression was set 6 from closed and rebound 9 from closed", {"c": 6, "r": 9}),
+        ("Click compressione (da chiuso): 4", {"c": 4}),
+        ("Zugstufe (von offen): 9", {"r": 9}),
+        ("压缩阻尼: 7", {"c": 7}),
+        ("--- changed to R 12 ---", {"r": 12}),
+    ],
+)
+def test_the_setting_is_taken(line, clicks):
+    assert dict(facts_of_lines([line]).clicks) == clicks
+
+
+@pytest.mark.parametrize(
+    ("line", "end"),
+    [
+        ("C 6 R 9 (0 = open)", "from soft"),
+        ("C 6 (0 = open)", "from soft"),
+        ("C 6 R 9 (20 = full hard)", "from soft"),
+        ("C 6 R 9, more clicks = stiffer", "from soft"),
+        ("LSR +9 from minimum", "from soft"),
+        ("6 in comp, 9 in reb", "from soft"),
+        ("C 6 R 9", ""),
+        ("6 out comp, 9 out reb", ""),
+    ],
+)
+def test_from_where_clicks_are_counted(line, end):
+    found = facts_of_lines([line])
+    assert found.clicks
+    assert {*found.counted.values()} == ({end} if end else set())
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["Recommended: C 4 R 5", "Target: C 4 R 5", "Stock setting: C 4 R 5", "Last run: C 4 R 5", "Same as C 4 R 5",
+     "Next time try C 4 R 5", "Empfehlung: C 4 R 5", "Prochain essai : C 4 R 5", "Previous setting: C 4 R 4"],
+)  # fmt: skip
+def test_another_runs_clicks_are_not_this_ones(line):
+    alone = facts_of_lines([line])
+    assert not alone.clicks
+    assert any("is not said to be this run's setting" in said for said in alone.warnings)
+    for lines in ([line, "Clicks: C 6 R 9"], ["Clicks: C 6 R 9", line]):
+        found = facts_of_lines(lines)
+        assert dict(found.clicks) == {"c": 6, "r": 9}
+        assert not found.warnings
+
+
+def test_a_baseline_is_the_run_unless_another_line_says_so():
+    assert dict(facts_of_lines(["Baseline: C 4 R 4"]).clicks) == {"c": 4, "r": 4}
+    assert dict(facts_of_lines(["Baseline: C 4 R 4", "Clicks C 6 R 9"]).clicks) == {"c": 6, "r": 9}
+
+
+def test_what_was_tested_beside_what_was_asked_for():
+    found = facts_of_lines(["Customer's setting C 4 R 4, tested at C 6 R 9"])
+    assert dict(found.clicks) == {"c": 6, "r": 9}
+
+
+def test_a_remark_below_says_nothing_of_the_run():
+    (sweep,) = read_bytes(f"C 6 R 9\n{TABLE}\nRemark: rebound closed 2 clicks after run\n".encode(), "rig.csv")
+    assert dict(sweep.clicks) == {"c": 6, "r": 9}
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("Clicks: -6 comp / -9 reb", "speaks of clicks that were not understood"),
+        ("HSC (turns): 2", "turns and no clicks"),
+        ("Rebound: max", "does not say which end"),
+    ],
+)
+def test_what_is_not_understood_is_told(line, said):
+    found = facts_of_lines([line])
+    assert not found.clicks
+    assert said in " | ".join(found.warnings)
+
+
+def test_a_knob_turned_between_runs():
+    lines = ["C 4 R 6", TABLE.strip(), "--- changed to R 12 ---", *TABLE.strip().split("\n")[1:]]
+    first, second = read_bytes("\n".join([*lines, ""]).encode(), "rig.csv")
+    assert (first.clicks["r"], second.clicks["r"]) == (6, 12)
