@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from importers.assumptions.header import HEADER_REACH, MEASURE_WORTH, NAME_WORTH, NAMES_REACH, UNITS_REACH
-from importers.grid import CellGrid, is_number, split_cells
+from importers.grid import BLANKS, CellGrid, is_number, split_cells
 from importers.header.column import describe_column
 from importers.header.groups import group_line, grouped_columns, is_setting, under_groups
 from importers.header.header import Header, NearLines
@@ -16,6 +16,7 @@ from importers.header.listed import listed_channels, listed_header
 from importers.header.settings_table import settings_tables
 from importers.patterns import regex
 from importers.words.adjusters import CLICK_WORD, HIGH, LOW
+from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit, kinds_of
@@ -25,6 +26,8 @@ _BESIDE_UNITS = frozenset(("rpm", "hz", "1", "%", "v", "n/a", "text", "#", "g"))
 #: what counts the rows beside columns that are called by their units alone
 _COUNTERS = frozenset(("sample", "samples", "sample no", "index", "idx", "no", "nr", "point", "row", "line", "scan"))
 
+_MOTIONS = frozenset(("velocity", "displacement", "time"))
+_NUMBER = regex(r"\d+(?:[.,]\d+)?")
 #: a click position as a column's name: "8 clicks"
 _CLICK = regex(rf"\d{{1,2}}\s*{CLICK_WORD}")
 _POSITION = regex(r"\d{1,2}")
@@ -34,7 +37,8 @@ _POSITIONS_LEAST = 2  #: under each direction, for bare numbers to be click posi
 def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> Header:
     """Return the header in the lines above a body; `found` is False where no line names a column."""
     aside = {i for table in settings_tables(above) for i in range(table.names_at, table.values_at + 1)}
-    at = [i for i in range(len(above)) if above[i].strip() and i not in aside][-HEADER_REACH:]
+    said = {i for i, line in enumerate(above) if grid.delimiter == BLANKS and _states_setting(line)}
+    at = [i for i in range(len(above)) if above[i].strip() and i not in aside | said][-HEADER_REACH:]
     near = NearLines(at, {i: header_cells(above[i], grid, first_row) for i in at})
     units_at = next((i for i in reversed(at) if _is_units(near.cells[i])), None)
     listed = listed_channels(above)
@@ -62,6 +66,13 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
         units_row=units_at is not None,
         cells=len(near.cells[names_at]),
     )
+
+
+def _states_setting(line: str) -> bool:
+    """Whether a line of words set apart by blanks is clicks, each adjuster's once, and names no motion."""
+    clicks = clicks_of(line)
+    once = len(clicks) == len(_NUMBER.findall(line)) and (len(clicks) > 1 or ":" in line)
+    return bool(clicks) and once and not any(describe_column(0, w).channel in _MOTIONS for w in line.split())
 
 
 def _names(near: NearLines, names_at: int, group_at: int | None, way_at: int | None, width: int) -> list[str]:

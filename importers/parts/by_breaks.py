@@ -15,7 +15,7 @@ from importers.parts.part import SweepPart
 from importers.parts.told import told
 from importers.patterns import regex
 from importers.stated import StatedFacts, facts_of_lines, stated_motions
-from importers.tables import RowBreak
+from importers.tables import RowBreak, said_before
 from importers.words.directions import direction_of
 from importers.words.spelling import plain, word_set
 
@@ -54,7 +54,9 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
         part = one or part
         cuts += [] if one else resets
     cuts = sorted({*cuts})
-    part = _noted(part, [line for b in places if b.row not in cuts for line in b.lines])
+    heads = (*part.table.own, *part.table.shared)
+    between = [line for b in places if b.row not in cuts for line in b.lines]
+    part = _noted(part, [line for line in between if not said_before(line, heads)])
     if not cuts:
         yield part
         return

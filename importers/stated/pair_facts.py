@@ -13,7 +13,8 @@ from importers.stated.quantities import NOT_THE_RIGS, is_rate, quantity, rate_of
 from importers.words import keys
 from importers.words.adjusters import CLICKS_ALONE, SOFT_END, adjuster_of
 from importers.words.channels import TABLE_WORDS
-from importers.words.clicks import all_clicks, clicks_of
+from importers.words.clicks import clicks_of
+from importers.words.clicks_in_all import all_clicks
 from importers.words.dates import date_of, swappable_date
 from importers.words.number_words import COUNTED
 from importers.words.odd_clicks import turns_of
@@ -48,6 +49,8 @@ _NUMBER_OF = regex(
 )
 #: a shock that one capital letter names; the other letters are units in a line of them
 _LETTER = regex(r"[A-MO-Z]")
+_CAPITALS = regex(r"(?!KN|MPA|KPA|PSI|BAR|RPM|LBF|KGF|DAN)[A-Z]{2,3}")  #: such as "LB" and "IN"
+_MAY_HEAD_UNITS = word_set("unit, sample, serial, sn")  #: of which one may stand over a unit, or name one
 #: clicks behind a name: "wet LSC 6 LSR 8"
 _THEN_CLICKS = regex(r"(?i)[\s,;/]+(?=(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w))")
 #: what is behind a name and no part of it: a remark in brackets, a sentence after a comma
@@ -85,7 +88,10 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     if LESS_THAN_NONE.fullmatch(value) and adjuster_of(key) is not None:
         said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
         return StatedFacts(warnings=(said,))
-    unit = is_unit(value) and not _LETTER.fullmatch(value)
+    unit = is_unit(value) and not _LETTER.fullmatch(value) and not _CAPITALS.fullmatch(value)
+    if _names_shock(key) and unit and key not in _MAY_HEAD_UNITS:
+        said = f"'{pair.key}: {value}' is a unit: no shock's name was taken of it; state it if it is one"
+        return StatedFacts(warnings=(said,))
     if _names_shock(key) and not unit and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value):
         value = name_alone(value).removeprefix("#").strip()
         first = value.partition(",")[0]

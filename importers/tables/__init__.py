@@ -7,9 +7,20 @@ Called by `text_file` and `excel`.
 
 from importers.tables.clock_columns import with_clocks
 from importers.tables.extent import Extent
+from importers.tables.pages import said_before
 from importers.tables.plain_bytes import page_as_text
 from importers.tables.reading import read_tables
 from importers.tables.table import ParsedTable, RowBreak, is_day_column
 from importers.tables.tidy_cells import tidied
 
-__all__ = ["Extent", "ParsedTable", "RowBreak", "is_day_column", "page_as_text", "read_tables", "tidied", "with_clocks"]
+__all__ = [
+    "Extent",
+    "ParsedTable",
+    "RowBreak",
+    "is_day_column",
+    "page_as_text",
+    "read_tables",
+    "said_before",
+    "tidied",
+    "with_clocks",
+]

@@ -14,6 +14,7 @@ from importers.grid import CellGrid
 from importers.header import find_header
 from importers.tables.noted_cells import notes_left_out
 from importers.tables.odd_lines import BodyLines, cut_lines, odd_lines, refuse_rubbish
+from importers.tables.pages import runs_on, same_before
 from importers.tables.pieces import MendedRow, OtherLines, PlainRows, pieces
 from importers.tables.table import RowBlock, RowBreak, TableBody
 from importers.tables.torn import TornLine, is_torn, torn_warnings
@@ -81,7 +82,7 @@ def split_blocks(body: TableBody) -> SplitBody:
             done += block.closed(lines)
             return SplitBody(tuple(done), rest=int(lines.starts[piece.at[0]]))
         elif (notes := _noted(piece, block, body)) is not None:
-            if block.rows and _states_setting(notes):
+            if block.rows and _states_setting(notes) and not _goes_on(piece, notes, block, lines):
                 done += block.closed(lines)
                 block = _OpenBlock(body.first_line + piece.at[-1] + 1, notes)
             elif block.rows:
@@ -91,6 +92,13 @@ def split_blocks(body: TableBody) -> SplitBody:
     below = () if block.rows else block.lines
     done += block.closed(lines)
     return SplitBody(tuple(done), below=below)
+
+
+def _goes_on(piece: OtherLines, notes: Sequence[str], block: _OpenBlock, lines: BodyLines) -> bool:
+    """Whether lines between rows are the head of another page: they state the setting again, and the run goes on."""
+    earlier = (*lines.body.header.preamble, *block.lines)
+    settings = [line for line in notes if _states_setting([line])]
+    return all(same_before(line, earlier) for line in settings) and runs_on(block.data[-1], lines, piece.at[-1] + 1)
 
 
 def with_settings_below(

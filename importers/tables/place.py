@@ -123,9 +123,18 @@ def _first_row(lines: Sequence[str], grid: CellGrid) -> int | None:
             continue
         below = next((other for other in lines[i + 1 :] if other.strip()), "")
         if grid.is_line_row(below) or _stands_under_names(lines, i, grid):
-            return i
+            return _head_of_group(lines, i, grid)
         lone.append(i)
     return lone[0] if 1 <= len(lone) <= 2 else None
+
+
+def _head_of_group(lines: Sequence[str], at: int, grid: CellGrid) -> int:
+    """Return the line above the first row where it is a key alone, right under the names; that row where it is none."""
+    above = next((i for i in reversed(range(at)) if lines[i].strip()), at)
+    cells = grid.cells(lines[above])
+    filled = [k for k, cell in enumerate(cells) if cell]
+    alone = len(cells) == grid.width > 2 and len(filled) == 1 and not grid.numeric[filled[0]]
+    return above if alone and above < at and _stands_under_names(lines, above, grid) else at
 
 
 def _stands_under_names(lines: Sequence[str], at: int, grid: CellGrid) -> bool:

@@ -18,6 +18,7 @@ from importers.words.adjusters import (
     may_name_adjuster,
 )
 from importers.words.click_forms import clicks_by_speed, listed_clicks
+from importers.words.clicks_in_all import without_all, without_all_of
 from importers.words.number_words import COUNTED, with_numbers
 from importers.words.spelling import plain
 
@@ -65,22 +66,6 @@ ANY_ADJUSTER = re.sub(r"\?P<\w+>", "?:", ADJUSTER.pattern)
 _GLUED = regex(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
 _ARROW = regex(r"\s*(?:[-=]*>|→)\s*(?=\d)")
 _BESIDE_WAY = regex(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
-#: how many clicks an adjuster has, which is no setting: "24 clicks total", "range 0 to 22 clicks"
-_ALL = regex(
-    r"\b(?:total|totals?|gesamt\w*|insgesamt|totale|totaux|in all|altogether|available|range|max\w*|bereich)\b"
-)
-_IN_ALL = regex(
-    rf"\b(?:of\s+)?\d{{1,3}}\s*(?:{CLICK_WORD}\s*)?(?:in\s+|au\s+)?(?:total|totale|totaux|gesamt\w*|insgesamt|in all"
-    r"|altogether|available|max\w*|range)\b"
-    rf"|\b(?:total|gesamt\w*|totale|available|range|bereich|max\w*)(?:\s*(?:{CLICK_WORD}|of|is|:|=))*\s*(?:0\s*(?:to|-|\.\.)\s*)?"
-    rf"\d{{1,3}}(?:\s*{CLICK_WORD})?"
-)
-#: clicks, and how many there are behind them: "6 (max 20)", "9, total: 24", "6 (range 0-20)"
-_WITH_ALL = regex(
-    rf"(?P<n>(?<![\d.,-])\d{{1,3}}(?:\s*{CLICK_WORD})?)\s*[\[(,;:]?\s*"
-    r"(?:max\w*|totals?|totale|gesamt\w*|insgesamt|range|bereich|available)\b[\s:=.]*(?:(?:of|is)\s+)?"
-    rf"(?:0\s*(?:-|–|to|\.\.|bis)\s*)?(?P<all>\d{{1,3}})(?![\d.,]*\d)(?:\s*{CLICK_WORD}\b)?\s*[\])]?"
-)
 #: an adjuster that is closed: no click out
 _CLOSED = regex(
     rf"(?<![a-z0-9])(?P<adjuster>{ADJUSTER.pattern})\s+(?:(?:full|fully)\s+(?:closed|hard|stiff|in)|closed)\b(?!\s+(?:to\b|by\b|\d))(?:\s+then\s+(?P<then>\d{{1,2}})\b)?"
@@ -143,23 +128,15 @@ def _bare(text: str) -> str:
 
     An arrow between numbers becomes "to".
     """
-    if _ALL.search(text.lower()):
-        text = _WITH_ALL.sub(_without_all, text.lower())
-    bare = _WHOLE.sub(r"\1", plain(_ARROW.sub(" to ", parts_as_decimals(text))))
+    bare = _WHOLE.sub(r"\1", plain(_ARROW.sub(" to ", parts_as_decimals(without_all(text)))))
     for most in set(_OF_SO_MANY.findall(bare)) if "/" in bare else ():
         bare = re.sub(rf"(?<=\d)\s?/\s?{most}(?!\d)", " ", bare)  # "LSC 6 of 20, LSR 8/20"
-    if _ALL.search(bare):
-        bare = _IN_ALL.sub(" ", bare)
+    bare = without_all_of(bare)
     if "full" in bare or "closed" in bare:
         bare = _CLOSED.sub(lambda found: f"{found['adjuster']} {found['then'] or 0}", bare)
     if CLICKED.search(bare) or " out " in bare:
         bare = _AND_MORE.sub(r"\1 \2 clicks ", _SPELLED.sub(lambda m: str(COUNTED[m[1]]), bare))
     return _GLUED.sub(" ", with_numbers(bare))
-
-
-def _without_all(found: re.Match[str]) -> str:
-    """Return the clicks without how many there are, which are no fewer."""
-    return found["n"] if int(re.match(r"\d+", found["n"])[0]) <= int(found["all"]) else found[0]  # type: ignore[index]
 
 
 def _by_speed(bare: str) -> tuple[dict[str, int], str]:
@@ -204,15 +181,6 @@ def lists_adjusters(text: str) -> bool:
     (True, False)
     """
     return bool(listed_clicks(_bare(text))[0])
-
-
-def all_clicks(text: str) -> bool:
-    """Whether a text says how many clicks an adjuster has.
-
-    >>> all_clicks("Comp: 24 clicks total"), all_clicks("Comp: 8 clicks")
-    (True, False)
-    """
-    return _IN_ALL.search(plain(text)) is not None
 
 
 def _matches(bare: str) -> list[re.Match[str]]:

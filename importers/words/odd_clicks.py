@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from importers.patterns import regex
 from importers.words.adjusters import ADJUSTER, CLICKS_ALONE, WAY, may_name_adjuster
+from importers.words.channels import REMARKS
 from importers.words.clicks import (
     ANY_ADJUSTER,
     CLICKED,
     FILL,
     NO_UNIT,
-    all_clicks,
     clicks_of,
     doubted_clicks,
     is_relative,
     parts_as_decimals,
 )
+from importers.words.clicks_in_all import all_clicks
 from importers.words.spelling import plain
 
 _KNOB = regex(rf"(?<![a-z])(?:{WAY}|[lh]s[cr]|[lh]sb)(?![a-z])")
@@ -55,7 +56,7 @@ def unread_clicks(text: str) -> bool:
     [True, False, False]
     """
     bare = plain(text)
-    if not (_STRICT.search(bare) and _NUMBER.search(bare) and _KNOB.search(bare)):
+    if {*bare.split()[:1]} & REMARKS or not (_STRICT.search(bare) and _NUMBER.search(bare) and _KNOB.search(bare)):
         return False
     said = clicks_of(text) or all_clicks(text) or is_relative(text) or doubted_clicks(text) or parted_clicks(text)
     return not said and not turns_of(text)

@@ -55,9 +55,10 @@ def test_a_column_that_counts_rows_names_no_runs():
     assert len(parts_of(columns)) == 1
 
 
-def test_rows_without_any_key_are_left_out():
+def test_rows_without_a_key_are_of_none_where_a_run_starts_anew():
     parts = parts_of(peaks(2, LSC=[4, np.nan]))
-    assert [p.facts.clicks for p in parts] == [{"lsc": 4}]
+    assert [p.facts.clicks for p in parts] == [{"lsc": 4}, {}]
+    assert parts[0].rows == parts[1].rows
 
 
 @quick
