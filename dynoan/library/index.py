@@ -13,16 +13,16 @@ import time
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, NamedTuple
 
 from dynoan.errors import LibraryError
 from dynoan.library.caching import cache, cached
 from dynoan.library.files import LOCK, TEMPORARY, read_bounded, sweep_temporary
-from dynoan.library.sweep_card import SweepRecord, record_of, values_of
+from dynoan.library.sweep_card import CARD_KINDS, SweepRecord, records_of, values_of
 from dynoan.library.sweep_file import HEAD, MAX_CARD, MAX_FILE, hold_seal, is_sealed, read_card
 
-KIND, KEY = "index", "sweeps, format 3"
+KIND, KEY = "index", "sweeps, format 4"
 _SWEEP = re.compile(r"[0-9a-f]{10,64}\.h5")
+_SWEEPS = re.compile(rf"({_SWEEP.pattern}\n)*")
 _COPIED = re.compile(r"[0-9a-f]{10,64}(?![0-9a-f])")
 SETTLED = 3 * 10**9  #: age from which a time of change is trusted [ns]; FAT counts in steps of 2 s
 _EARLIER = "index.json"  #: where earlier versions kept it, without a checksum
@@ -44,36 +44,33 @@ class Scan:
     faults: tuple[Fault, ...]
 
 
-class _Entry(NamedTuple):
-    name: str
-    size: int
-    changed: int  #: the content, as the disk says [ns]
-    touched: int  #: content or name or rights, which nothing but the disk's own clock sets [ns]
+#: a file's name, its size, when its content was changed, as the disk says, and when content, name or rights were, which
+#: nothing but the disk's own clock sets [ns]
+_Entry = tuple[str, int, int, int]
 
 
 def scan(sweeps: Path, caches: Path) -> Scan:
     """Return every sweep in a folder, in order of id, reading only what is new or changed since the last time."""
     remembered = _load(caches)
-    known: dict[str, Any] = {}
+    known: dict[_Entry, SweepRecord] = {}
     records, faults, fresh = [], [], False
     newest = time.time_ns() - SETTLED
     for entry in _entries(sweeps):
-        if copied := copy_of(entry.name):
-            faults.append(Fault(f"sweeps/{entry.name}", copied))
+        record = remembered.get(entry)
+        if record is not None:
+            known[entry] = record
+        elif copied := copy_of(entry[0]):
+            faults.append(Fault(f"sweeps/{entry[0]}", copied))
             continue
-        row = remembered.get(entry.name)
-        record = _recalled(row, entry)
-        if record is None:
-            row, fresh = None, True
+        else:
+            fresh = True
             try:
-                record = read_record(sweeps / entry.name)
+                record = read_record(sweeps / entry[0])
             except LibraryError as error:
-                faults.append(Fault(f"sweeps/{entry.name}", error.within))
+                faults.append(Fault(f"sweeps/{entry[0]}", error.within))
                 continue
-            if max(entry.changed, entry.touched) < newest:
-                row = [*entry[1:], *values_of(record)]
-        if row is not None:
-            known[entry.name] = row
+            if max(entry[2:]) < newest:
+                known[entry] = record
         records.append(record)
     if fresh or len(known) != len(remembered):
         _save(caches, known)
@@ -116,23 +113,14 @@ def strays(sweeps: Path) -> list[str]:
 
 def _entries(sweeps: Path) -> list[_Entry]:
     entries = []
-    folder = str(sweeps)
+    folder = f"{sweeps}{os.sep}"
     for name in sweep_names(sweeps):
         try:
-            status = os.stat(f"{folder}{os.sep}{name}")
+            status = os.stat(folder + name)
         except OSError:  # removed by another process since it was listed
             continue
-        entries.append(_Entry(name, status.st_size, status.st_mtime_ns, status.st_ctime_ns))
+        entries.append((name, status.st_size, status.st_mtime_ns, status.st_ctime_ns))
     return entries
-
-
-def _recalled(row: Any, entry: _Entry) -> SweepRecord | None:
-    try:
-        if row is None or tuple(row[:3]) != entry[1:]:
-            return None
-        return record_of(row[3:], entry.name[:-3], f"sweeps/{entry.name}")
-    except (KeyError, TypeError, ValueError, IndexError, AttributeError):
-        return None
 
 
 def read_record(path: Path) -> SweepRecord:
@@ -159,13 +147,19 @@ def read_record(path: Path) -> SweepRecord:
     return read_card(head, file, path.stem)
 
 
-def _load(caches: Path) -> dict[str, Any]:
+def _load(caches: Path) -> dict[_Entry, SweepRecord]:
+    """Return what is remembered of each file, nothing where any of it cannot be so."""
     with suppress(ValueError, RecursionError, TypeError):
-        return dict(json.loads(bytes(cached(caches, KIND, KEY) or b"{}")))
+        names, sizes, changed, touched, *columns = json.loads(bytes(cached(caches, KIND, KEY) or b"null"))
+        if _SWEEPS.fullmatch("\n".join((*names, ""))):
+            records = records_of([n[:-3] for n in names], columns, [f"sweeps/{n}" for n in names])
+            return dict(zip(zip(names, sizes, changed, touched, strict=True), records, strict=True))
     return {}
 
 
-def _save(caches: Path, known: dict[str, Any]) -> None:
-    cache(caches, KIND, KEY, json.dumps(known, separators=(",", ":")).encode())
+def _save(caches: Path, known: dict[_Entry, SweepRecord]) -> None:
+    rows = [(*entry, *values_of(record)) for entry, record in known.items()]
+    columns = list(zip(*rows, strict=True)) or [()] * (4 + len(CARD_KINDS))
+    cache(caches, KIND, KEY, json.dumps(columns, separators=(",", ":")).encode())
     with suppress(OSError):
         (caches / _EARLIER).unlink()

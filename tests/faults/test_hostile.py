@@ -434,10 +434,23 @@ def test_the_index_is_not_believed_where_it_lies(library, at, value):
     values = sweep_card.values_of(record)
     values[at] = value
     stamp = [status.st_size, status.st_mtime_ns, status.st_ctime_ns]
-    for row in ([*values], [*values, "more"], values[:-1], [values], {}):
-        lie = {f"{record.id}.h5": [*stamp, *row], "ghost.h5": [1, 1, 1, *values]}
-        library.cache(index.KIND, index.KEY, json.dumps(lie).encode())
-        assert library.records() == (record,)
+    for row in ([*values], [*values, "more"], values[:-1], [values]):
+        lie = list(zip([f"{record.id}.h5", *stamp, *row], ["0000000000.h5", 1, 1, 1, *row], strict=True))
+        for columns in (lie, lie[:-1], [*lie, []], dict(enumerate(lie)), [column[:1] for column in lie], lie[0], {}):
+            library.cache(index.KIND, index.KEY, json.dumps(columns).encode())
+            assert library.records() == (record,)
+
+
+def test_an_index_that_names_a_copy_is_not_believed(library):
+    """A copy that a sync tool made is the same sweep: it may not count as a second run."""
+    (record,) = library.records()
+    copied = library.path / "sweeps" / f"{record.id} (conflicted copy).h5"
+    copied.write_bytes((library.path / record.file).read_bytes())
+    status = copied.stat()
+    row = [copied.name, status.st_size, status.st_mtime_ns, status.st_ctime_ns, *sweep_card.values_of(record)]
+    library.cache(index.KIND, index.KEY, json.dumps([[value] for value in row]).encode())
+    assert library.records() == (record,)
+    assert [fault.file for fault in library.faults()] == [f"sweeps/{copied.name}"]
 
 
 def test_hdf5_limits_hold_for_what_is_written():
