@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from hashlib import sha256
 from importlib.util import find_spec
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeAlias
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
@@ -22,9 +22,11 @@ from importers.damage import damage_in_words
 from importers.sheets_apart import TooLongError, sheet_text
 from importers.sheets_aside import measured_sheets
 from importers.sheets_bounds import read_apart, too_long, unpacked_counts
+from importers.sheets_lists import ListSheet, left_aside, may_be_run, said_of_sheet
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import ParsedTable, read_tables
-from importers.words.shock_names import corner_alone
+from importers.words.shock_names import SIDES, corner_alone
+from importers.words.spelling import plain
 
 _EXTRAS = {".ods": "ods", ".xls": "xls"}  #: the extra by the end of a file's name
 _ZIPPED = b"PK\x03\x04"  #: how an archive begins
@@ -37,6 +39,9 @@ class _SheetText(NamedTuple):
     title: str
     data: bytes
     hidden: bool
+
+
+_Held: TypeAlias = tuple[_SheetText, list[ParsedTable]]
 
 
 def workbook_sweeps(data: bytes, name: str, options: ReadOptions, *, other: bool) -> tuple[Sweep, ...]:
@@ -54,7 +59,7 @@ def workbook_sweeps(data: bytes, name: str, options: ReadOptions, *, other: bool
     found: list[Sweep] = []
     faults: list[ReadError] = []
     told: tuple[str, ...] = ()
-    held: list[tuple[_SheetText, list[ParsedTable]]] = []
+    held: list[_Held] = []
     for sheet in _sheets(data, name, other=other):
         place = f"{name}, sheet '{sheet.title}'"
         try:
@@ -62,7 +67,7 @@ def workbook_sweeps(data: bytes, name: str, options: ReadOptions, *, other: bool
         except ReadError as error:
             faults.append(error)
             told += _card(sheet.data)
-    for sheet, read in held:
+    for sheet, read in _with_lists(held):
         tables = [replace(table, shared=(*table.shared, *told)) for table in read]
         sweeps = assemble_sweeps(tables, SourceFile(f"{name}, sheet '{sheet.title}'", digest, "excel"))
         found += [_of_sheet(sweep, name, sheet.title) for sweep in sweeps]
@@ -70,6 +75,20 @@ def workbook_sweeps(data: bytes, name: str, options: ReadOptions, *, other: bool
         return measured_sheets(found, [sheet.title for sheet, _ in held if sheet.hidden])
     nothing = ReadError("no sheet holds anything", where=name, hint="wanted a table of force and velocity")
     raise faults[0] if faults else nothing
+
+
+def _with_lists(held: list[_Held]) -> list[_Held]:
+    """Return the sheets that may hold a run, each with what lists on the others say of it; all where none is a list."""
+    runs = [(sheet, tables) for sheet, tables in held if may_be_run(tables)]
+    if not runs or len(runs) == len(held):
+        return held
+    lists = [ListSheet(sheet.title, sheet.data.decode()) for sheet, tables in held if not may_be_run(tables)]
+    left = left_aside([sheet.title for sheet, _ in runs], lists)
+
+    def told(table: ParsedTable, title: str) -> ParsedTable:
+        return replace(table, own=(*table.own, *said_of_sheet(title, lists)), warnings=(*table.warnings, *left))
+
+    return [(sheet, [told(table, sheet.title) for table in tables]) for sheet, tables in runs]
 
 
 def _card(data: bytes) -> tuple[str, ...]:
@@ -83,7 +102,9 @@ def _card(data: bytes) -> tuple[str, ...]:
 
 def _of_sheet(sweep: Sweep, name: str, title: str) -> Sweep:
     part = ", ".join(filter(None, (title, sweep.source.part)))
-    return replace(sweep, source=replace(sweep.source, name=name, part=part), shock=sweep.shock or corner_alone(title))
+    said = {word for line, value in sweep.facts.items() if not value for word in plain(line).split() if word in SIDES}
+    corner = None if said - {*plain(title).split()} else corner_alone(title)
+    return replace(sweep, source=replace(sweep.source, name=name, part=part), shock=sweep.shock or corner)
 
 
 def _sheets(data: bytes, name: str, *, other: bool) -> Iterator[_SheetText]:

@@ -51,6 +51,8 @@ UNIT_CELL_LINES = 20
 #: [lines] in longer tables nothing but numbers stands in the cells; judged: people write cells of tables of peaks by
 #: hand, of records never; looking costs time
 TIDY_LINES = 400
+#: [lines] beside so many first rows of a long record notes are looked for; judged: a box of settings is shorter
+BOX_LINES = 60
 #: [1] rows of a state that says nothing was measured are left out below this share of all; judged: where most rows
 #: were faulty it is the record that is in doubt, not rows of it
 FAULTY_SHARE = 0.5

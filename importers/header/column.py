@@ -73,6 +73,7 @@ def describe_column(index: int, text: str, unit: str = "") -> HeaderColumn:
     if said is None or way is None:
         return _described(index, text, unit)
     rest = re.sub(r"[\[({]\s*[\])}]", " ", text[: said.start()] + text[said.end() :])
+    rest = re.sub(r"\s*[,;]\s*(?=[\])}])", "", rest)
     return replace(_described(index, rest, unit), text=text.strip(), positive=way)
 
 

@@ -27,6 +27,7 @@ _BESIDE_UNITS = frozenset(("rpm", "hz", "1", "%", "v", "n/a", "text", "#", "g"))
 _COUNTERS = frozenset(("sample", "samples", "sample no", "index", "idx", "no", "nr", "point", "row", "line", "scan"))
 
 _MOTIONS = frozenset(("velocity", "displacement", "time"))
+_SENTENCE = 6  #: words that it has at the least
 _NUMBER = regex(r"\d+(?:[.,]\d+)?")
 #: a click position as a column's name: "8 clicks"
 _CLICK = regex(rf"\d{{1,2}}\s*{CLICK_WORD}")
@@ -37,7 +38,8 @@ _POSITIONS_LEAST = 2  #: under each direction, for bare numbers to be click posi
 def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> Header:
     """Return the header in the lines above a body; `found` is False where no line names a column."""
     aside = {i for table in settings_tables(above) for i in range(table.names_at, table.values_at + 1)}
-    said = {i for i, line in enumerate(above) if grid.delimiter == BLANKS and _states_setting(line)}
+    blanks = grid.delimiter == BLANKS
+    said = {i for i, line in enumerate(above) if (blanks and _states_setting(line)) or _is_sentence(line)}
     at = [i for i in range(len(above)) if above[i].strip() and i not in aside | said][-HEADER_REACH:]
     near = NearLines(at, {i: header_cells(above[i], grid, first_row) for i in at})
     units_at = next((i for i in reversed(at) if _is_units(near.cells[i])), None)
@@ -66,6 +68,11 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
         units_row=units_at is not None,
         cells=len(near.cells[names_at]),
     )
+
+
+def _is_sentence(line: str) -> bool:
+    """Whether a line is a sentence of words, which names no columns: it ends with a full stop behind a longer word."""
+    return len(line.split()) >= _SENTENCE and re.search(r"[^\W\d_]{4,}\.$", line.strip()) is not None
 
 
 def _states_setting(line: str) -> bool:

@@ -12,6 +12,7 @@ from dynoan.model.arrays import BoolArray, IntArray
 from importers.assumptions.parts import CLICK_TEXTS
 from importers.header import HeaderColumn
 from importers.parts.key_columns import cell_clicks
+from importers.parts.roles import settled
 from importers.tables import ParsedTable, is_day_column
 from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain
@@ -40,7 +41,7 @@ def with_keys_carried(table: ParsedTable) -> ParsedTable:
 
 def _is_key(column: HeaderColumn, table: ParsedTable) -> bool:
     """Whether a column says of which run, setting or direction its rows are."""
-    if column.role in _KEYS or is_day_column(column):
+    if settled(column, table.columns, table).role in _KEYS or is_day_column(column):
         return True
     if column.known or column.index in table.values:
         return plain(column.text) in ONE_KNOB

@@ -52,7 +52,7 @@ def assign_roles(table: ParsedTable, name: str) -> ColumnRoles:
     """
     columns = stated_columns(table, name)
     usable = [c for c in columns if c.index in table.values or (c.role and c.index in table.texts)]
-    usable = [_settled(c, usable, table) for c in usable]
+    usable = [settled(c, usable, table) for c in usable]
     keys = key_columns(columns, usable, table)
     numeric = [c for c in usable if c.index in table.values and not c.role]
     wide = wide_columns(numeric, table, name)
@@ -69,18 +69,26 @@ def assign_roles(table: ParsedTable, name: str) -> ColumnRoles:
     return ColumnRoles(channels, directed.forces, directed.speeds, wide, keys)
 
 
-def _settled(column: HeaderColumn, others: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn:
+def settled(column: HeaderColumn, others: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn:
     """Settle "Compression" or "C" without a unit: forces of a direction, or clicks where there is a force column."""
     if column.direction is None or column.channel or column.unit or column.clicks:
         return column
     if column.role not in (None, "c", "r") or re.search(rf"\b{CLICK_WORD}\b", plain(column.text)):
         return column
-    forces = any(c.channel == "force" and not c.lesser for c in others if c.index != column.index)
+    forces = any(_is_force_beside(c, column) for c in others if c.index != column.index)
     if not forces:
         return replace(column, role=None)
     x = table.values.get(column.index)
-    whole = x is not None and bool(np.all((np.round(x) == x) & (x >= 0) & (x < CLICKS_BELOW)))
+    there = np.empty(0) if x is None else x[np.isfinite(x)]
+    whole = len(there) > 0 and bool(np.all((np.round(there) == there) & (there >= 0) & (there < CLICKS_BELOW)))
     return replace(column, role=column.direction[0]) if whole else column
+
+
+def _is_force_beside(other: HeaderColumn, column: HeaderColumn) -> bool:
+    """Whether beside another column this one is clicks: it is a force of no direction, or of the same by its unit."""
+    return (other.channel == "force" and not other.lesser) or (
+        other.direction == column.direction and "force" in kinds_of(other.unit)
+    )
 
 
 def _of_trace(rest: list[HeaderColumn]) -> list[HeaderColumn]:

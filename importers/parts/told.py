@@ -25,10 +25,12 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     named = facts_of_name(name)
     warnings = contradictions(stated, named, name)
     date = stated.date or named.date or table.day or _day_in_column(table, table.texts)
-    soft = any(counts_from_soft(plain(c.text)) for c in table.columns if c.role in ADJUSTERS or c.clicks)
+    soft = [c for c in table.columns if (c.role in ADJUSTERS or c.clicks) and counts_from_soft(plain(c.text))]
+    counted = dict.fromkeys((k for c in soft for k in (c.role, *c.clicks) if k in ADJUSTERS), "from soft")
     maybe = named.warnings if not (stated.clicks or table.options.clicks) else ()
     warnings = (*_naming_counted(stated), *((FROM_SOFT,) if soft else ()), *warnings, *maybe)
-    facts = replace(stated.over(named), date=date, warnings=warnings)
+    facts = stated.over(named)
+    facts = replace(facts, date=date, warnings=warnings, counted={**counted, **facts.counted})
     if not (date or facts.swappable):
         day = next(filter(None, map(swappable_date, _days_of_first_row(table, table.texts))), None)
         facts = replace(facts, swappable=day, day_first=day is not None and table.grid.decimal == ",")

@@ -12,6 +12,7 @@ from importers.assumptions.channels import STROKES_SAME
 from importers.header import uncomment, with_settings_as_lines
 from importers.patterns import regex
 from importers.stated.before_after import facts_before_and_after
+from importers.stated.days import lone_days
 from importers.stated.facts import NOTHING, StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft, counting
 from importers.stated.one_knob import clicks_alone
@@ -33,7 +34,7 @@ from importers.words.clicks import (
     is_relative,
     lists_adjusters,
 )
-from importers.words.dates import lone_day, without_dates
+from importers.words.dates import without_dates
 from importers.words.gas_removed import gas_removed
 from importers.words.odd_clicks import parted_clicks, turns_of, unread_clicks
 from importers.words.shock_names import shock_in
@@ -48,19 +49,12 @@ _TESTED = regex(
     r"(?:tested|measured|recorded|run|log started|started|gepruft|gemessen|teste|mesure|probado|medido|testato"
     r"|misurato)\b"
 )
-#: what else than the test has a day
-_OF_ANOTHER_DAY = regex(r"\b(?:cal\w*|kal\w*|cert\w*|due|next|valid|serviced?|built|made|printed|gultig|geeicht)\b")
 #: keys that call a pack so
 _PACKS = frozenset(("pack", "valve pack", "paket", "ventilpaket", "paquete", "pacco", "valvepack"))
 #: what a test is filed under, which may look like clicks: "Test no. C12-R5"
 _TEST_NUMBER = regex(
     r"(?i)\b(?:test|run|job|order|report|file|versuch|lauf|essai|ensayo|prova)\s*(?:no\b|nr\b|number|id\b|#|n°)\.?\s*[:=]?\s*\S+"
 )
-#: a day has a number of four digits, or three numbers
-_DIGITS_OF_DAY = regex(r"\d{4}|\d\D+\d+\D+\d")
-_DAY_LINES = 40  #: how many of them a day is looked for in
-_LONGEST_DAY = 60  #: as people write it, with its time [characters]
-_CELLS = regex(r"[;\t|]|\s{2,}|\s[-–—]{1,2}\s")
 _USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
 
 
@@ -80,7 +74,7 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     every = with_settings_as_lines([said for line in lines for said in (_of_json(line) or [line])])
     all_lines = with_sections_named(every)
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
-    days = _lone_days(all_lines, decimal)
+    days = lone_days(all_lines, decimal)
     parts = own_clicks([(line, _of_any_line(line.strip(), decimal)) for line in map(as_tested, all_lines)])
     around = facts_before_and_after(all_lines, decimal)
     found = merged([_packed(all_lines), *parts, around, rows, days, corner_in(all_lines)])
@@ -137,11 +131,6 @@ def _strokes_apart(facts: StatedFacts, parts: Sequence[StatedFacts]) -> tuple[st
     return (f"{both}: {1e3 * sure.length:.4g} mm was taken; name the rig's own 'Crank stroke'",)
 
 
-@lru_cache(maxsize=2048)
-def _known_day(cell: str) -> str | None:
-    return lone_day(cell) if len(cell) <= _LONGEST_DAY else None
-
-
 def _packed(lines: Sequence[str]) -> StatedFacts:
     """Return the pack that a line calls so; what another says of its valving is less."""
     if not any("pa" in line.lower() for line in lines):
@@ -154,25 +143,6 @@ def _packed(lines: Sequence[str]) -> StatedFacts:
         if plain(p.key) in _PACKS
     ]
     return StatedFacts(pack=next(filter(None, found), None))
-
-
-def _lone_days(lines: Sequence[str], decimal: str) -> StatedFacts:
-    """Return the day that stands in a line alone, or in a cell of the first line, a title; behind a word for date."""
-    found = []
-    for at, line in enumerate(lines[:_DAY_LINES]):
-        if _DIGITS_OF_DAY.search(line[:_USUAL_LINE]) is None:
-            continue
-        bare = uncomment(line).strip().strip('"')
-        cells = [c.strip() for c in _CELLS.split(bare)] if len(line) <= _USUAL_LINE else []
-        alone = len([c for c in cells if c]) <= 1 or at == 0
-        if not _OF_ANOTHER_DAY.search(plain(bare)):
-            cells += [part for m in re.finditer(r",\s", bare) for part in (bare[: m.start()], bare[m.end() :])] * (
-                at == 0
-            )
-            cells += re.findall(r"\(([^()]*)\)", bare)
-        worded = [c for c in cells if alone or {*plain(c).split()[:1]} & keys.DATE]
-        found += [day for c in (bare, *worded) if _DIGITS_OF_DAY.search(c[:_LONGEST_DAY]) and (day := _known_day(c))]
-    return facts_of_date(found[0], decimal=decimal) if found else StatedFacts()
 
 
 def _of_any_line(line: str, decimal: str) -> Sequence[StatedFacts]:

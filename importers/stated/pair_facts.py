@@ -8,11 +8,11 @@ from importers.patterns import regex
 from importers.stated.facts import StatedFacts, StatedStroke
 from importers.stated.odd_values import not_understood, temperature_of
 from importers.stated.one_knob import clicks_of_one_knob
-from importers.stated.pairs import StatedPair
+from importers.stated.pairs import InQuotes, StatedPair
 from importers.stated.quantities import NOT_THE_RIGS, is_rate, quantity, rate_of, rate_of_interval
 from importers.words import keys
 from importers.words.adjusters import CLICKS_ALONE, SOFT_END, adjuster_of
-from importers.words.channels import TABLE_WORDS
+from importers.words.channels import CHANNEL_WORDS, TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.clicks_in_all import all_clicks
 from importers.words.dates import date_of, swappable_date
@@ -33,6 +33,7 @@ _AT_AN_END = regex(
     rf"|{SOFT_END}|out|softest)(?:\s+(?P<number>\d{{1,2}}))?"
 )
 _SOME_END = word_set("max, maximum, min, minimum, full, minimo, massimo, maximo")
+_TITLE_WORDS = 4  #: of a title, at the least
 LESS_THAN_NONE = regex(r"[-−]\s*\d{1,2}(?:\s+\w+)?")  #: "-6", beside an adjuster
 _CLICKS_OF = regex(rf"\b{CLICKS_ALONE}\b")
 #: what follows "Shock" in a title and is no shock's name
@@ -92,7 +93,10 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     if _names_shock(key) and unit and key not in _MAY_HEAD_UNITS:
         said = f"'{pair.key}: {value}' is a unit: no shock's name was taken of it; state it if it is one"
         return StatedFacts(warnings=(said,))
-    if _names_shock(key) and not unit and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value):
+    named = not unit and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value)
+    if _names_shock(key) and named and not _speaks_of_force(value):
+        if isinstance(value, InQuotes):
+            return StatedFacts(shock=value)
         value = name_alone(value).removeprefix("#").strip()
         first = value.partition(",")[0]
         return StatedFacts(shock=first if first != value and shock_in(first) == first else value)
@@ -128,6 +132,12 @@ def name_alone(value: str) -> str:
     clicks = _THEN_CLICKS.search(value)
     value = value[: clicks.start()] if clicks and clicks_of(value[clicks.start() :]) else value
     return _THEN_REMARK.sub("", value).strip(" ,;/") or value
+
+
+def _speaks_of_force(value: str) -> bool:
+    """Whether a text of several words is a title over forces and no name: "rebound force [N] at clicks"."""
+    words = plain(value).split()
+    return len(words) >= _TITLE_WORDS and bool({*words} & CHANNEL_WORDS["force"])
 
 
 def _key_of_number(key: str) -> str:

@@ -27,6 +27,7 @@ _KEYED_BRACKET = regex(r"\s\((?P<key>[^\W\d_][^():=]{1,30})[:=]\s?(?P<value>[^()
 _CELLS = regex(r"[;\t|,]|\s{2,}")
 _CELLS_WITH_COMMAS = regex(r"[;\t|]|\s{2,}")
 _PAIR = regex(r"\s*([^:=]{1,60}?)\s*[:=]+\s*(.*)$")
+_COMMA = "\1"  #: stands for a comma within quotes
 _QUOTED = regex(r'"([^"]*)"')
 #: a time of day, whose colons set nothing apart
 _CLOCK = regex(r"(?<=\d):(?=\d\d(?!\d))")
@@ -61,6 +62,12 @@ _PACK_BEFORE = (
 )
 
 
+class InQuotes(str):
+    """A value that stood in quotes with a comma, which is no mark there."""
+
+    __slots__ = ()
+
+
 class StatedPair(NamedTuple):
     """A key and its value, as they stood."""
 
@@ -78,7 +85,20 @@ def pairs(line: str) -> list[StatedPair]:
     bare = _without_quotes(bare)
     bare = _UNIT_OF_KEY.sub(r" (\1)", _ALIGNED.sub(_mark_of, bare))
     bare = _KEYED_BRACKET.sub(lambda m: f"; {m['key']}: {m['value']}" if _known(m["key"]) else m[0], bare)
-    return [StatedPair(k.replace("\0", ":"), v.replace("\0", ":")) for k, v in _pairs(bare)]
+    found = [StatedPair(_whole(p.key), _whole(p.value)) for p in _pairs(bare)]
+    return [each for pair in found for each in _two_in_one(pair)]
+
+
+def _whole(text: str) -> str:
+    whole = text.replace("\0", ":").replace(_COMMA, ",")
+    return InQuotes(whole) if _COMMA in text else whole
+
+
+def _two_in_one(pair: StatedPair) -> list[StatedPair]:
+    """Return both pairs of "Shock/Pack: RR-3 / Gravel"; else the pair."""
+    keys, values = re.split(r"\s*/\s*", pair.key), re.split(r"\s*/\s*", pair.value)
+    both = len(keys) == len(values) > 1 and all(map(_known, keys)) and not _known(pair.key)
+    return [StatedPair(*each) for each in zip(keys, values, strict=True)] if both else [pair]
 
 
 def _mark_of(found: re.Match[str]) -> str:
@@ -97,8 +117,10 @@ def unframed(line: str) -> str:
 
 
 def _without_comma(quoted: re.Match[str]) -> str:
-    """Return a quoted day as one cell: "March 4, 2026"."""
-    return quoted[0].replace(",", "") if date_of(quoted[1]) else quoted[0]
+    """Return a quoted day, "March 4, 2026", or a quoted value as one cell."""
+    if date_of(quoted[1]):
+        return quoted[0].replace(",", "")
+    return quoted[0].replace(",", _COMMA) if ":" not in quoted[0] and "=" not in quoted[0] else quoted[0]
 
 
 def _pairs(bare: str) -> list[StatedPair]:

@@ -16,6 +16,11 @@ _FOUND = regex(
 )
 #: a temperature that is a whole cell
 _LONE = regex(r"(?:^|[,;\t|])\s*(?P<value>[-+]?\d+(?:[.,]\d+)?\s?°\s?[CF])\s*(?=$|[,;\t|])")
+#: "Tested 6/21/2026 at 85 F"
+_TESTED_AT = regex(
+    r"(?i)\b(?:tested|measured|run|gepr[uü]ft|gemessen)\b.{0,40}?\s(?:at|@|bei)\s(?P<value>[-+]?\d+(?:[.,]\d+)?\s?(?:°\s?)?[CF])"
+    r"(?![\w/])"
+)
 #: what may stand between two of them
 _BETWEEN = word_set("with, and, at, on, und, mit, bei, et, avec, y, con, e, clicks, click")
 _KINDS = ((GAS, "gas_pressure", "pressure"), (ROD, "rod", "length"), (TEMPERATURE | OIL, "temperature", "temperature"))
@@ -39,7 +44,7 @@ def facts_within(line: str, decimal: str) -> StatedFacts:
         for keys, fact, kind in _KINDS:
             if " ".join(words) in keys:
                 found.setdefault(fact, quantity(match["value"], kind, decimal))
-    lone = _LONE.search(line)
-    if lone and "temperature" not in found and clicks_of(line):
+    lone = (_LONE.search(line) if clicks_of(line) else None) or (_TESTED_AT.search(line))
+    if lone and "temperature" not in found:
         found["temperature"] = quantity(lone["value"], "temperature", decimal)
     return StatedFacts(**found)  # type: ignore[arg-type]

@@ -72,9 +72,14 @@ def _without(
 
 def notes_left_out(notes: Sequence[str]) -> str:
     """Return the warning that names notes which stood among numbers."""
-    found = [f"'{cell}'" for cell in dict.fromkeys(notes)]
+    return f"notes among the numbers were left out: {cells_shown(notes)}"
+
+
+def cells_shown(cells: Sequence[str]) -> str:
+    """Return cells for people, each once and the first of many."""
+    found = [f"'{cell}'" for cell in dict.fromkeys(cells)]
     more = f" and {len(found) - _SHOWN} more" if len(found) > _SHOWN else ""
-    return f"notes among the numbers were left out: {', '.join(found[:_SHOWN])}{more}"
+    return f"{', '.join(found[:_SHOWN])}{more}"
 
 
 def _is_number(cell: str) -> bool:

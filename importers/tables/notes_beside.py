@@ -3,21 +3,54 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
-from importers.assumptions.tables import TIDY_LINES
+from importers.assumptions.tables import BOX_LINES, TIDY_LINES
 from importers.grid import split_cells
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import SUMMARY
 from importers.words.keys import KNOWN
 from importers.words.spelling import plain
 
+_HEAD = 1 << 14  #: of a long file, in which notes are looked for [bytes]
 _ALL_KNOWN = 3  #: keys, at least, of notes without a gap
 _MARKS = (";", "\t", "|", ",")
 
 
+class _Beside(NamedTuple):
+    """Notes beside a table, and the table without them."""
+
+    said: list[str]
+    kept: list[str]
+    mark: str
+    width: int  #: cells of the table's rows
+
+
 def with_notes_above(lines: Sequence[str]) -> list[str] | None:
     """Return the lines with the notes beside a table in lines of their own above it; None where there are none."""
-    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+    found = _beside(lines) if len(lines) <= TIDY_LINES else None
+    return None if found is None else [*found.said, *found.kept]
+
+
+def with_box_above(data: bytes) -> bytes:
+    """Return a long file's bytes with the notes beside its first rows above them; as they are where there are none."""
+    head = data[:_HEAD].split(b"\n")[: BOX_LINES + 1]
+    if len(head) <= BOX_LINES or b"\0" in data[:_HEAD] or data.count(b"\n") <= TIDY_LINES:
+        return data
+    end = sum(map(len, head[:BOX_LINES])) + BOX_LINES
+    found = _beside(data[:end].decode("utf-8", errors="surrogateescape").splitlines())
+    if found is None:
+        return data
+    mark = found.mark.encode()
+    rest = [line.rstrip(b"\r").split(mark) for line in data[end:].split(b"\n")]
+    if any(cell.strip() for cells in rest for cell in cells[found.width :]):
+        return data
+    above = "\n".join([*found.said, *found.kept, ""]).encode("utf-8", errors="surrogateescape")
+    return above + b"\n".join(mark.join(cells[: found.width]) for cells in rest)
+
+
+def _beside(lines: Sequence[str]) -> _Beside | None:
+    for mark in _MARKS:
         rows = {at: split_cells(line, mark) for at, line in enumerate(lines) if mark in line}
         width = max((len(cells) for cells in rows.values()), default=0)
         wide = {at: cells for at, cells in rows.items() if len(cells) == width}
@@ -32,7 +65,7 @@ def with_notes_above(lines: Sequence[str]) -> list[str] | None:
             continue  # right beside the numbers they are notes where every one is a key of its own
         said = [f"{key}: {value}" for key, value in notes if not _sums_up(key)]
         kept = [mark.join(wide[at][: width - 2 - gap]) if at in wide else line for at, line in enumerate(lines)]
-        return [*said, *kept]
+        return _Beside(said, kept, mark, width - 2 - gap)
     return None
 
 

@@ -14,12 +14,12 @@ from importers.tables.across_speeds import with_speeds_down
 from importers.tables.bare_speeds import rows_called_by_numbers
 from importers.tables.grid_of_blocks import with_blocks_stacked
 from importers.tables.keys_over_columns import with_keys_above_each
-from importers.tables.noted_cells import without_notes
+from importers.tables.noted_cells import cells_shown, without_notes
 from importers.tables.notes_beside import with_notes_above
 from importers.tables.place import CodedPlace, TextPlace
 from importers.tables.ragged_rows import with_gaps_as_cells
 from importers.tables.setting_square import with_square_as_line
-from importers.tables.tidy_cells import tidied
+from importers.tables.tidy_cells import marks_left_out, tidied
 from importers.tables.titled_halves import with_halves_named
 from importers.tables.upright import turned_upright
 from importers.tables.way_of_knob import with_way_of_knob
@@ -57,6 +57,8 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     text = "\n".join(upright or plain)
     of_rows = rows_called_by_numbers(plain, down) if down else ""
     of_clicks = numbers_taken_as_clicks(plain) if clicks else ""
+    marked = marks_left_out(lines) if clean is not None else []
+    of_marks = f"marks beside numbers were left out, the numbers kept: {cells_shown(marked)}" if marked else ""
     of_notes, of_way = (noted.said if noted else ""), (told.said if told else "")
-    said = (*coded.said, halves.said if halves else "", of_notes, of_way, of_rows, of_clicks, of_knob)
+    said = (*coded.said, halves.said if halves else "", of_marks, of_notes, of_way, of_rows, of_clicks, of_knob)
     return CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"), tuple(filter(None, said)))

@@ -31,6 +31,7 @@ from importers.tables.found_rows import (
     whole_place,
     with_one_line_end,
 )
+from importers.tables.notes_beside import with_box_above
 from importers.tables.numbers import NotATable, ParsedBody, parse_rows
 from importers.tables.odd_marks import with_usual_marks
 from importers.tables.place import CodedPlace, rows_end
@@ -66,7 +67,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
     heard = without_breaks_in_cells(without_clocks_heard(page_as_text(without_padding(data))))
-    usual = with_usual_marks(long_turned_upright(without_remarks(heard)))
+    usual = with_usual_marks(long_turned_upright(with_box_above(without_remarks(heard))))
     data, left_out = without_letters(with_units_above(with_words_above(usual)))
     encoding = detect_encoding(data[:HEAD], name)
     place = CodedPlace(whole_place(data, name, options, encoding), encoding)

@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import BoolArray
-from importers.tables.noted_cells import notes_left_out
+from importers.tables.noted_cells import cells_shown
 from importers.tables.table import ParsedTable, RowBreak
 from importers.words.channels import REMARKS
 from importers.words.clicks import clicks_of
@@ -91,5 +91,5 @@ def _said(settings: Sequence[_Remark]) -> tuple[str, ...]:
     beside = [s.text for s in settings if not s.alone]
     if not beside:
         return ()
-    shown = notes_left_out(beside).partition(": ")[2]
+    shown = cells_shown(beside)
     return (f"clicks in remarks beside the rows were taken as of those rows and the ones below: {shown}",)

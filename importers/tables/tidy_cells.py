@@ -29,6 +29,7 @@ _SPELLED_NUMBERS = (  # whole cells: "397-" of office systems, "- 397" of spread
     (regex(r"(?<![^;\t|,])(\s*)\((\d[\d.,' ]*)\)(?=\s*(?:[;\t|,]|$))"), r"\1-\2"),
     (regex(r'(?<![^;\t|,])(\s*)"\((\d[\d.,\' ]*)\)"(?=\s*(?:[;\t|,]|$))'), r'\1"-\2"'),
 )
+_MARKED = regex(r"[-+−]?\d[\d.,]*\s?(?:\*{1,3}|†|‡)|(?:~|≈|≃|ca\.?|approx\.?)\s*[-+−]?\d[\d.,]*", re.IGNORECASE)
 _BRACKETED_ROW = regex(r"\s*\"?[-+−(]*\d")  #: a line whose brackets may be signs; names of columns begin with words
 _REMARK = regex(r"(?<=[\d.])\s+(?:#(?!N/?A|DIV|REF|VALUE|NUM|NAME|NULL|WERT|NV|#)|//|!).*$")
 _MARKS = (";", "\t", "|", ",")
@@ -41,6 +42,14 @@ def tidied(lines: Sequence[str]) -> list[str] | None:
     out = [_tidy(line) for line in lines]
     out = _without_units(out) or out
     return out if out != list(lines) else None
+
+
+def marks_left_out(lines: Sequence[str]) -> list[str]:
+    """Return the cells of a small table whose mark for people, "456*" or "~456", is left out when it is tidied."""
+    if len(lines) > TIDY_LINES:
+        return []
+    rows = [(line, next((mark for mark in _MARKS if mark in line), "")) for line in lines if _BRACKETED_ROW.match(line)]
+    return [cell for line, mark in rows if mark for cell in split_cells(line, mark) if _MARKED.fullmatch(cell)]
 
 
 def _tidy(line: str) -> str:

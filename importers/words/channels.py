@@ -88,6 +88,7 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
     "pack": word_set(
         "kolbenpaket, kolbenbestuckung, pacchetto lamelle, pacchetto, pakka, venttiilipakka, klepstapel, shimspaket, "
         "pack, valve pack, valving, valve, shims, stack, shim stack, ventilpaket, paket, ventil, clapet, clapets,"
+        " ventilsatz,"
         " valvula, valvulas, pacco, pacco valvole, pacco lamelle, lamelle, empilage, build, valvepack, shimstack, "
         "valve code,"
         " valve stack, paquete, jeu de clapets, jeu clapets, shimpaket, valve setting, plattenpaket, packet, config "

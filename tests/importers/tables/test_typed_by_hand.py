@@ -93,7 +93,10 @@ def test_notes_in_cells_cost_no_number_and_are_named():
     lines = ["Speed mm/s,Comp N,Reb N", "25,142,348", "50,249,562 (noisy)", "100,403*,809", "250 (x2),695,~1219"]
     sweep = one("\n".join(lines), "notes.csv")
     assert holds(sweep)
-    assert sweep.warnings == ("notes among the numbers were left out: '562 (noisy)', '250 (x2)'",)
+    assert sweep.warnings == (
+        "marks beside numbers were left out, the numbers kept: '403*', '~1219'",
+        "notes among the numbers were left out: '562 (noisy)', '250 (x2)'",
+    )
 
 
 def test_a_direction_without_a_unit_takes_the_others_and_says_so():
