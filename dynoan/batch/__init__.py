@@ -4,7 +4,7 @@ In go a function of a module and its arguments; out come its results, in their o
 jobs over many files; a door that asks often keeps the worker processes (`workers.py`) over its calls.
 """
 
-from dynoan.batch.sharing import iterate, map_all
+from dynoan.batch.sharing import iterate
 from dynoan.batch.workers import Workers, are_kept, cores, kept_workers
 
-__all__ = ["Workers", "are_kept", "cores", "iterate", "kept_workers", "map_all"]
+__all__ = ["Workers", "are_kept", "cores", "iterate", "kept_workers"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Sequence, Sized
+from collections.abc import Callable, Iterable, Iterator, Sized
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from functools import partial
@@ -21,11 +21,10 @@ AHEAD = 4
 CONNECT = 10  #: how long a cluster may take to answer [s]
 
 
-def map_all(
-    function: Callable[[A], B], items: Sequence[A], workers: int | None = None, *, cluster: str | None = None,
-    progress: Callable[[int, int], None] | None = None,
-) -> list[B]:  # fmt: skip
-    """Return ``[function(item) for item in items]``, in that order, made by several workers.
+def iterate(
+    function: Callable[[A], B], items: Iterable[A], workers: int | None = None, *, cluster: str | None = None
+) -> Iterator[B]:
+    """Yield ``function(item)`` for each item, in that order, made by several workers, only a few under way at a time.
 
     Parameters
     ----------
@@ -37,26 +36,12 @@ def map_all(
         Processes to use; all cores by default. With 1, or one item, all is done in this process.
     cluster
         Address of a Dask scheduler, such as "tcp://10.0.0.5:8786", whose workers do it instead.
-    progress
-        Called with the number done and the number of all, after each item.
 
     Raises
     ------
     CallError
         If the cluster cannot be reached, or its extra is not installed.
     """
-    results = []
-    for result in iterate(function, items, workers, cluster=cluster):
-        results.append(result)
-        if progress is not None:
-            progress(len(results), len(items))
-    return results
-
-
-def iterate(
-    function: Callable[[A], B], items: Iterable[A], workers: int | None = None, *, cluster: str | None = None
-) -> Iterator[B]:
-    """Yield the results of `map_all` one by one, with only a few items under way at a time."""
     if cluster is not None:
         return _on_cluster(function, items, cluster)
     count = workers or cores()

@@ -45,7 +45,7 @@ def rate_of_trace(raw: Mapping[str, FloatArray], scaled: ScaledChannels, stated:
         The stated rate.
     """
     if "time" in scaled.scales:
-        return _of_column(raw["time"], scaled.scales["time"].scale.factor, stated.hertz)
+        return rate_of_times(raw["time"], scaled.scales["time"].scale.factor, stated.hertz)
     if stated.hertz:
         return stated
     if scaled.probe.has("displacement", "velocity"):
@@ -56,8 +56,20 @@ def rate_of_trace(raw: Mapping[str, FloatArray], scaled: ScaledChannels, stated:
     return SampleRate(warnings=(_UNKNOWN,) if "velocity" in scaled.scales else ())
 
 
-def _of_column(time: FloatArray, factor: float, stated: float | None) -> SampleRate:
-    """Return the time column's rate, the quickest where it goes with the speed."""
+def rate_of_times(time: FloatArray, factor: float, stated: float | None = None) -> SampleRate:
+    """Return the rate of a time column, gaps left out, the quickest where it goes with the speed of the rig.
+
+    It is of the whole record, since single times in a file are rounded.
+
+    Parameters
+    ----------
+    time
+        As it stands, shape (samples,).
+    factor
+        By which it becomes seconds.
+    stated
+        What the file states. [Hz]
+    """
     judged = judged_steps(time)
     rate = _against(_hertz(judged.usual * factor), stated)._replace(steps=judged)
     if not judged.slowest or rate.hertz is None:
@@ -72,19 +84,6 @@ def _against(rate: float | None, stated: float | None) -> SampleRate:
         said = f"the time column gives {rate:.4g} Hz, though {stated:.4g} Hz is stated: the column was believed"
         return SampleRate(rate, warnings=(said,))
     return SampleRate(rate or stated)
-
-
-def sample_rate(time: FloatArray, factor: float) -> float | None:
-    """Return the sample rate, gaps left out; of the whole record, since single times in a file are rounded. [Hz]
-
-    Parameters
-    ----------
-    time
-        As it stands, shape (samples,).
-    factor
-        By which it becomes seconds.
-    """
-    return _hertz(judged_steps(time).usual * factor)
 
 
 def _hertz(step: float) -> float | None:

@@ -13,7 +13,6 @@ from pathlib import Path
 import numpy as np
 
 from dynoan.analysis.fitting.fit import fit
-from dynoan.analysis.knees.broken_line import broken_stick
 from dynoan.model.sweep import Sweep
 from dynoan.reading import read_bytes
 from tests.analysis.conditioning_records import RUN, SOFT, recorded
@@ -22,6 +21,7 @@ from tests.benchmarks.bench_import import trace
 from tests.benchmarks.bench_library import many_sweeps
 from tests.benchmarks.measuring import MIB, growth, in_turn, peak, row, short
 from tests.library.made import made_sweep
+from tests.oracles.broken_stick import broken_stick
 
 
 def reading() -> dict[str, object]:

@@ -12,7 +12,7 @@ from dynoan.model.importing import LayoutCard, ReadOptions
 from dynoan.reading import read_bytes
 from importers.channels.clock_steps import judged_steps
 from importers.channels.plausible import magnitudes_of_force
-from importers.channels.rate import sample_rate
+from importers.channels.rate import rate_of_times
 
 PEAKS = "Velocity [mm/s],Compression [N],Rebound [N]\n50,300,400\n100,500,700\n200,800,1100\n"
 
@@ -174,12 +174,12 @@ def test_the_users_rate_wins_over_the_time_column():
 
 def test_rounded_stamps_give_the_rate_of_the_whole():
     time = np.round(np.arange(5000) / 3004.8, 4)
-    assert sample_rate(time, 1.0) == pytest.approx(3004.8, rel=1e-3)
+    assert rate_of_times(time, 1.0).hertz == pytest.approx(3004.8, rel=1e-3)
 
 
 def test_dropped_samples_do_not_slow_the_rate():
     kept = np.delete(np.arange(400), slice(100, 105))
-    assert sample_rate(kept / 200.0, 1.0) == pytest.approx(200.0, rel=1e-6)
+    assert rate_of_times(kept / 200.0, 1.0).hertz == pytest.approx(200.0, rel=1e-6)
     assert int(judged_steps(kept / 200.0).gaps.sum()) == 1
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 
+from dynoan.batch import iterate
 from dynoan.errors import QuantityError
 
 
@@ -33,3 +34,8 @@ def die(number: int) -> int:
 
 def where(_number: int) -> str:
     return os.getcwd()
+
+
+def map_all(function, items, workers=None, *, cluster=None):
+    """The results of all items, made by several workers."""
+    return list(iterate(function, items, workers, cluster=cluster))

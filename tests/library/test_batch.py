@@ -10,18 +10,16 @@ from dataclasses import replace
 import psutil
 import pytest
 
-from dynoan.batch import are_kept, iterate, kept_workers, map_all
+from dynoan.batch import are_kept, iterate, kept_workers
 from dynoan.errors import CallError, LibraryError, QuantityError
 from dynoan.jobs.read.understanding import understand
 from dynoan.model.importing import ReadOptions
 from tests.library.calling import write_run
-from tests.library.shared_out import die, refuse, squared, squared_by, where, whose
+from tests.library.shared_out import die, map_all, refuse, squared, squared_by, where, whose
 
 
-def test_in_one_process_results_keep_their_order_and_progress_is_told():
-    told = []
-    assert map_all(squared, range(5), 1, progress=lambda done, of: told.append((done, of))) == [0, 1, 4, 9, 16]
-    assert told == [(n, 5) for n in range(1, 6)]
+def test_in_one_process_results_keep_their_order():
+    assert map_all(squared, range(5), 1) == [0, 1, 4, 9, 16]
     assert map_all(squared, []) == []
 
 
@@ -134,6 +132,8 @@ def test_kept_workers_serve_every_call_inside_and_stand_in_the_callers_folder(tm
 
 def test_a_script_without_a_guard_around_it_is_not_run_again_by_its_workers(tmp_path):
     script = tmp_path / "few_lines.py"
-    script.write_text("from dynoan.batch import map_all\nprint('begun')\nprint(map_all(abs, [-1, 2, -3], workers=2))\n")
+    script.write_text(
+        "from dynoan.batch import iterate\nprint('begun')\nprint(list(iterate(abs, [-1, 2, -3], workers=2)))\n"
+    )
     done = subprocess.run([sys.executable, script], capture_output=True, text=True, check=False)
     assert (done.stdout, done.stderr) == ("begun\n[1, 2, 3]\n", "")

@@ -5,9 +5,10 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from dynoan.batch import iterate, map_all
+from dynoan.batch import iterate
 from dynoan.batch.sharing import _in_order
 from dynoan.errors import QuantityError
+from tests.library.shared_out import map_all
 
 FEW = settings(max_examples=40, deadline=None)
 

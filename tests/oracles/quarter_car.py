@@ -1,7 +1,8 @@
 """The whole response of a linear quarter car to a random road, in closed form.
 
 No command shows it. It stands here because what commands do show of a random road are parts of it: `comfort_ratio` and
-`grip_ratio` are where two of its figures are least, `road_sigma` is its velocity with a damper that depends on it.
+`grip_ratio` are where two of its figures are least, `random_motion.road_sigma` is its velocity with a damper
+that depends on it.
 """
 
 from __future__ import annotations

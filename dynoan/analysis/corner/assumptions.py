@@ -44,10 +44,3 @@ TANGENT_STEP = 1e-5
 SWINGS = 1e-9
 #: what a radian of roll counts beside a metre of heave when a mode is named, as an arm [m]; judged: half a usual track
 ROLL_ARM = 0.7
-#: between these an rms suspension velocity is looked for [m/s]; judged: a billiard table and far beyond any shock
-LEAST_SIGMA, MOST_SIGMA = 1e-4, 100.0
-#: how exactly its logarithm is found [1]; numerics
-SIGMA_EXACT = 1e-10
-#: a damper of no force counts as this much [N·s/m], so that the search ends with an error and not by dividing by it;
-#: numerics
-LEAST_DAMPING = 1e-9

@@ -138,24 +138,6 @@ def in_swing(law: Law, *, amplitude: float, omega: float) -> EquivalentDamper:
     return _over(law, *swing_speeds(amplitude=amplitude, omega=omega))
 
 
-def in_random_motion(law: Law, sigma: float) -> EquivalentDamper:
-    """Return the equivalent under a Gaussian velocity of zero mean.
-
-    Parameters
-    ----------
-    law
-        Signed force at signed velocities, compression positive. [N]
-    sigma
-        Standard deviation of the velocity at the shock. [m/s]
-
-    Raises
-    ------
-    QuantityError
-        If sigma is not a finite number above zero.
-    """
-    return _over(law, *random_speeds(sigma))
-
-
 def _over(law: Law, speed: FloatArray, weight: FloatArray) -> EquivalentDamper:
     up, down = law(speed), law(-speed)
     compression = mean_damping(up, speed, weight)

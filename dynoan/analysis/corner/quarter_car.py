@@ -11,15 +11,12 @@ acceleration² :math:`q[k_t c + k^2(m_s+m_u)/c]/2m_s^2`, and the tyre's deflecti
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.corner.assumptions import LEAST_DAMPING, LEAST_SIGMA, MOST_SIGMA, SIGMA_EXACT
 from dynoan.analysis.corner.modes import Mode, modes
 from dynoan.analysis.corner.vibration import critical_damping
-from dynoan.errors import QuantityError
 
 
 @dataclass(frozen=True)
@@ -123,43 +120,3 @@ def ratio_of_swing(car: QuarterCar, spectrum: float, swing: float) -> float:
     middle = (2 * car.sprung * swing) ** 2 / spectrum / 2  # of a c + b/c = twice this
     c = (middle + np.sqrt(max(middle**2 - rising * falling, 0.0))) / rising
     return max(float(c / critical_damping(mass=car.sprung, rate=car.wheel_rate)), grip_ratio(car))
-
-
-def road_sigma(spectrum: float, *, tyre: float, damping_at: Callable[[float], float]) -> float:
-    r"""Return the root mean square suspension velocity of a nonlinear damper on a random road. [m/s]
-
-    Statistical linearisation (J. B. Roberts and P. D. Spanos, *Random Vibration and Statistical Linearization*): the
-    velocity :math:`\sigma = \sqrt{q k_t / 2c}` of a linear damper, where c is the equivalent damping at that very
-    sigma.
-
-    Parameters
-    ----------
-    spectrum
-        One-sided, of the road's vertical velocity. [(m/s)²/Hz]
-    tyre
-        Tyre rate. [N/m]
-    damping_at
-        Equivalent damping at the wheel for a Gaussian suspension velocity of that sigma. [N·s/m]
-
-    Raises
-    ------
-    QuantityError
-        If no velocity between `LEAST_SIGMA` and `MOST_SIGMA` balances, as with a damper of no force.
-
-    Examples
-    --------
-    >>> round(road_sigma(1e-3, tyre=200e3, damping_at=lambda sigma: 2000.0), 6)
-    0.158114
-    """
-    from scipy.optimize import brentq
-
-    def excess(log_sigma: float) -> float:
-        sigma = float(np.exp(log_sigma))
-        return float(2 * sigma**2 * max(damping_at(sigma), LEAST_DAMPING) - spectrum / 2 * tyre)
-
-    low, high = float(np.log(LEAST_SIGMA)), float(np.log(MOST_SIGMA))
-    if not excess(low) < 0 < excess(high):
-        raise QuantityError(
-            "no suspension velocity on this road balances the damping", hint="check roughness and speed"
-        )
-    return float(np.exp(brentq(excess, low, high, xtol=SIGMA_EXACT)))

@@ -21,17 +21,14 @@ from numpy.typing import ArrayLike
 from dynoan.analysis.checks import positive_number
 from dynoan.analysis.corner.assumptions import GAUSSIAN_END, TANGENT_STEP
 from dynoan.analysis.corner.equivalent_damping import (
-    in_random_motion,
     in_swing,
     mean_damping,
     random_speeds,
     swing_speeds,
 )
-from dynoan.analysis.corner.quarter_car import road_sigma
 from dynoan.analysis.corner.rates import BodyAndHop, CornerRates, corner_rates, quarter_car, uncoupled_rates
 from dynoan.analysis.corner.ratio_measures import LEVELS, MOTIONS, CornerRatios, DirectionRatios, SwingMotion
 from dynoan.analysis.corner.vibration import overshoot
-from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.banded import Banded
 from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY, Corner
@@ -196,30 +193,3 @@ def _coupled(corner: Corner, damping: float) -> BodyAndHop | None:
     if quarter is None:
         return None
     return BodyAndHop(*(mode.ratio for mode in quarter.modes()))
-
-
-def surface_sigma(corner: Corner, curve: Curve, spectrum: float) -> float:
-    """Return the root mean square velocity at the shock on a random road, by statistical linearisation. [m/s]
-
-    Parameters
-    ----------
-    corner
-        With a tyre rate.
-    curve
-        Of the setting on the corner.
-    spectrum
-        Of the road's vertical velocity, from `road.velocity_spectrum`. [(m/s)²/Hz]
-
-    Raises
-    ------
-    QuantityError
-        If the corner has no tyre rate, or nothing balances.
-    """
-    if corner.tyre is None:
-        raise QuantityError(f"{corner.name}.tyre is missing", hint="a rough surface acts through the tyre")
-    ratio = corner.shock_ratio
-    return ratio * road_sigma(
-        spectrum,
-        tyre=corner.tyre,
-        damping_at=lambda sigma: in_random_motion(curve, sigma * ratio).damping * ratio**2,
-    )

@@ -24,7 +24,7 @@ from dynoan.analysis.fitting.assumptions import (
 from dynoan.analysis.fitting.monotone import monotone, rises
 from dynoan.analysis.fitting.power import as_power
 from dynoan.analysis.knees.assumptions import MOST_KNEES
-from dynoan.analysis.knees.broken_line import BrokenStick, broken_stick, stick_at
+from dynoan.analysis.knees.broken_line import BrokenStick, stick_at
 from dynoan.analysis.knees.moments import Moments, cost, moments
 from dynoan.analysis.knees.polish import polish, settle
 from dynoan.analysis.knees.search import KnotGrid, search
@@ -173,12 +173,6 @@ def _optima(m: Moments, models: list[BoolArray], grid: KnotGrid) -> Iterator[tup
 def criterion(sse: float, n: int, worth: int) -> float:
     """Return the score of a model by its sum of squares over n points and parameters' worth; lower is better. [1]"""
     return n * float(np.log(sse / n)) + worth * float(np.log(n)) + _few(worth, n)
-
-
-def choose_lines(x: FloatArray, y: FloatArray) -> BrokenStick:
-    """Return the broken line with 0 to 3 knees that the points carry, free at both ends, by the same criterion."""
-    sticks = [broken_stick(x, y, k) for k in range(min(MOST_KNEES, (len(x) - 2) // 3) + 1)]
-    return min(sticks, key=lambda s: criterion(s.sse + 1e-300, len(x), 2 + KNEE_WORTH * len(s.knees)))
 
 
 def _few(worth: int, n: int) -> float:

@@ -8,8 +8,6 @@ from __future__ import annotations
 #: knees a direction may have [1]; common practice, no source: bleed, valve and port give two, a blow-off one more. It
 #: decides the longest curve that can be found
 MOST_KNEES = 3
-#: fewest points of a segment where the caller asks for none [points]; judged: two points make any line
-LEAST_POINTS = 3
 
 # The search
 #: candidates where the points are too many to try the gap after each [knots]; judged. It decides how far from the
@@ -32,8 +30,6 @@ GAIN = 1e-8
 FINE = 1e-6
 
 # How sure a knee is
-#: confidence of a knee's interval where the caller asks for none [1]; common practice, no source
-LEVEL = 0.95
 #: places of a lone knee tried over the span [places]; judged. The ends of an interval are then narrowed down
 LONE_PLACES = 2001
 #: and of one knee of several, the others at their best for each [places]; judged

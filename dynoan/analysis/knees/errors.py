@@ -1,4 +1,4 @@
-"""How sure knees are: linearised standard errors, and intervals from the profile of the sum of squares."""
+"""How sure knees are: what moves the curve, and intervals from the profile of the sum of squares."""
 
 from __future__ import annotations
 
@@ -6,11 +6,9 @@ from dataclasses import dataclass
 from itertools import combinations, product
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from dynoan.analysis.knees.assumptions import (
     CLOSE_BY,
-    LEVEL,
     LONE_PLACES,
     PLACES,
     SHRINKING,
@@ -19,7 +17,6 @@ from dynoan.analysis.knees.assumptions import (
 )
 from dynoan.analysis.knees.broken_line import BrokenStick, candidates
 from dynoan.analysis.knees.moments import Moments, cost, knots_of, moments
-from dynoan.analysis.statistics import t_quantile
 from dynoan.model.arrays import FloatArray
 
 
@@ -60,36 +57,6 @@ def jacobian(stick: BrokenStick, x: FloatArray) -> FloatArray:
     ends[rows, j] += steep * (u - 1) / width
     ends[rows, j + 1] += -steep * u / width
     return np.column_stack([values[:, int(stick.pinned) :], bends[:, stick.bent], ends[:, 1:-1]])
-
-
-def knee_errors(stick: BrokenStick, x: ArrayLike, y: ArrayLike) -> FloatArray:
-    """Return the linearised standard errors of the knees, shape (k,), for equal, independent scatter. [as x]
-
-    Not defined where a knee lies on a point; too short on the flat side of a skew profile. See `profile_interval`.
-    """
-    xs, ys = np.asarray(x, dtype=float), np.asarray(y, dtype=float)
-    j = jacobian(stick, xs)
-    sigma2 = float(np.sum((ys - stick(xs)) ** 2)) / (len(xs) - stick.parameters)
-    covariance = np.linalg.pinv(j.T @ j) * sigma2
-    k = len(stick.knees)
-    return np.sqrt(np.diag(covariance)[len(covariance) - k :])
-
-
-def profile_interval(
-    x: ArrayLike, y: ArrayLike, stick: BrokenStick, level: float = LEVEL, *, knee: int = 0
-) -> tuple[float, float]:
-    """Return the interval of a knee in which the sum of squares stays below its F limit, the other knees at their best.
-
-    The set where ``S(τ) ≤ S_min (1 + F/(n−p))``, F with 1 and n − p degrees of freedom, from its outermost points; it
-    ends at the data where the profile never rises that high (Seber and Wild, *Nonlinear Regression*, 1989, ch. 5).
-    Lowest and highest position [as x].
-    """
-    xs, ys = np.asarray(x, dtype=float), np.asarray(y, dtype=float)
-    m = moments(xs, ys, None, pinned=stick.pinned, bends=bool(stick.bent.any()))
-    dof = len(xs) - stick.parameters
-    rise = float(np.sum((ys - stick(xs)) ** 2)) * t_quantile(0.5 + level / 2, dof) ** 2 / dof
-    low, high = _interval(Profile(m, stick, knee), rise)
-    return float(low), float(high)
 
 
 def profile_intervals(points: tuple[FloatArray, FloatArray, FloatArray], stick: BrokenStick, rise: float) -> FloatArray:

@@ -6,10 +6,11 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from dynoan.analysis.corner.equivalent_damping import in_random_motion, in_swing, mean_damping
+from dynoan.analysis.corner.equivalent_damping import in_swing, mean_damping
 from dynoan.errors import QuantityError
 from tests.analysis.laws import both, knee, linear, power
 from tests.checks import Check, checks
+from tests.oracles.random_motion import in_random_motion
 
 KNEE = both(knee(6000, 1200, 0.05))
 TWO = both(linear(1500), linear(3500))

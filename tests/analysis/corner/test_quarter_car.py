@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.linalg import solve_continuous_lyapunov
 
-from dynoan.analysis.corner.quarter_car import QuarterCar, comfort_ratio, grip_ratio, road_sigma
+from dynoan.analysis.corner.quarter_car import QuarterCar, comfort_ratio, grip_ratio
 from dynoan.analysis.corner.rates import corner_rates
 from dynoan.analysis.launch.load_transfer import Frame
 from dynoan.analysis.road import velocity_spectrum
@@ -16,6 +16,7 @@ from dynoan.units import POUND, factor, parse
 from tests.checks import Check, checks
 from tests.oracles.load_transfer import static_loads
 from tests.oracles.quarter_car import road_response
+from tests.oracles.random_motion import road_sigma
 
 SALOON = QuarterCar(317.5, 45.4, 22000, 192000)
 C = 1585.749034

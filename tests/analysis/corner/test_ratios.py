@@ -14,7 +14,7 @@ from dynoan.analysis.corner.equivalent_damping import in_swing
 from dynoan.analysis.corner.quarter_car import QuarterCar
 from dynoan.analysis.corner.rates import corner_rates
 from dynoan.analysis.corner.ratio_measures import SwingMotion
-from dynoan.analysis.corner.ratios import corner_ratios, surface_sigma
+from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.analysis.corner.secants import ratio_curve
 from dynoan.analysis.corner.vibration import log_decrement
 from dynoan.analysis.road import velocity_spectrum
@@ -24,6 +24,7 @@ from tests.analysis.laws import both, linear, power
 from tests.checks import Check, checks
 from tests.made import made_curve
 from tests.oracles.quarter_car import road_response
+from tests.oracles.random_motion import surface_sigma
 
 FL = Corner("fl", 268.0, 34.0, 45e3, 0.95, 0.92, tyre=210e3)
 

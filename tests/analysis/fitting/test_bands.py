@@ -12,11 +12,10 @@ from numpy.testing import assert_allclose
 from dynoan.analysis.fitting.assumptions import APART, LEAST_SHARE, LEFT_BY_PARABOLA
 from dynoan.analysis.fitting.fit import fit
 from dynoan.analysis.fitting.side import around
-from dynoan.analysis.knees.broken_line import broken_stick
-from dynoan.analysis.knees.errors import profile_interval
 from dynoan.analysis.statistics import Z95, t_quantile
 from tests.analysis.band_records import LINES, Tally, broken_staircase, broken_table, broken_trace
 from tests.analysis.conditioning_records import SOFT, recorded
+from tests.oracles.broken_stick import broken_stick, profile_interval
 
 lines = list(LINES.values())
 

@@ -13,7 +13,6 @@ from dynoan.analysis.fitting.choice import choose
 from dynoan.analysis.fitting.fit import describe, fit
 from dynoan.analysis.fitting.monotone import hold_up, not_negative
 from dynoan.analysis.fitting.shapes import power, scaled_shape
-from dynoan.analysis.knees.broken_line import broken_stick
 from dynoan.errors import FitError
 from fixtures import rig
 from tests.analysis.conditioning_records import (
@@ -28,6 +27,7 @@ from tests.analysis.conditioning_records import (
     table,
 )
 from tests.checks import checks, dataset
+from tests.oracles.broken_stick import broken_stick
 
 
 @cache

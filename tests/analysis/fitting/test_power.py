@@ -10,8 +10,8 @@ from scipy.optimize import curve_fit
 from dynoan.analysis.fitting.choice import choose
 from dynoan.analysis.fitting.fit import describe
 from dynoan.analysis.fitting.power import as_power
-from dynoan.analysis.knees.broken_line import broken_stick
 from dynoan.analysis.knees.errors import jacobian
+from tests.oracles.broken_stick import broken_stick
 
 NOISE = 0.005
 

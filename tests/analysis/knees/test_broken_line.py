@@ -8,13 +8,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.testing import assert_allclose
 
-from dynoan.analysis.fitting.choice import choose_lines
-from dynoan.analysis.knees.broken_line import broken_stick
-from dynoan.analysis.knees.errors import jacobian, knee_errors, profile_interval
+from dynoan.analysis.knees.errors import jacobian
 from dynoan.analysis.knees.moments import cost, moments
 from dynoan.analysis.statistics import t_cdf, t_quantile
 from dynoan.errors import FitError
 from tests.checks import checks, dataset
+from tests.oracles.broken_stick import broken_stick, choose_lines, knee_errors, profile_interval
 
 
 def heights(stick):

@@ -11,7 +11,7 @@ from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
 from dynoan.model.motion import derived_velocity, eighth_of_cycle
 from importers.channels import trace_channels
-from importers.channels.rate import sample_rate
+from importers.channels.rate import rate_of_times
 from tests.importers.making import RATE, F, T, V, X, part_of, quick, trace
 
 
@@ -23,25 +23,25 @@ def read(columns, options=None, **more):
 @given(st.floats(10, 20_000), st.sampled_from([1.0, 1e-3]))
 def test_the_rate_of_even_times_comes_back(rate, unit):
     time = np.arange(2000) / rate / unit
-    assert sample_rate(time, unit) == pytest.approx(rate, rel=1e-5)
+    assert rate_of_times(time, unit).hertz == pytest.approx(rate, rel=1e-5)
 
 
 @quick
 @given(st.floats(50, 380))
 def test_times_rounded_to_a_tenth_of_a_millisecond_give_the_mean_rate(rate):
     time = np.round(np.arange(3000) / rate, 4)
-    assert sample_rate(time, 1.0) == pytest.approx(rate, rel=1e-3)
+    assert rate_of_times(time, 1.0).hertz == pytest.approx(rate, rel=1e-3)
 
 
 @quick
 @given(st.integers(5, 900))
 def test_a_clock_of_whole_seconds_gives_the_rate_of_the_samples_between_its_ticks(rate):
     time = np.floor(np.arange(5 * rate + 3) / rate)
-    assert sample_rate(time, 1.0) == pytest.approx(rate, rel=1e-6)
+    assert rate_of_times(time, 1.0).hertz == pytest.approx(rate, rel=1e-6)
 
 
 def test_a_clock_that_stands_has_no_rate():
-    assert sample_rate(np.zeros(50), 1.0) is None
+    assert rate_of_times(np.zeros(50), 1.0).hertz is None
 
 
 def test_a_rate_is_stated_by_the_user_or_the_file_where_there_is_no_time():

@@ -57,23 +57,19 @@ class Block:
         return (self.stop - self.start) / max(self.cycles, 1)
 
 
-def cycle_starts(signal: FloatArray) -> IntArray:
-    """Return the samples where the signal passes its middle upward, after having been clearly below it.
-
-    Works on displacement or on velocity. Noise cannot fake a cycle: between two starts the signal was well above and
-    well below its middle. A record that begins or ends in its middle, rising, has a start there.
-    """
-    return _starts(signal, _middle_of(signal))
-
-
-def _middle_of(signal: FloatArray) -> tuple[float, float]:
+def middle_of(signal: FloatArray) -> tuple[float, float]:
     """Return a signal's middle and how far from it is clearly off it. [as the signal]"""
     thin = signal[:: max(1, len(signal) // 100_000)]
     low, high = np.percentile(thin, [0.2, 99.8])
     return float(0.5 * (low + high)), float(HYSTERESIS * (high - low))
 
 
-def _starts(signal: FloatArray, about: tuple[float, float]) -> IntArray:
+def cycle_starts(signal: FloatArray, about: tuple[float, float]) -> IntArray:
+    """Return the samples where a displacement or velocity passes its middle upward, after having been clearly below it.
+
+    Noise cannot fake a cycle: between two starts the signal was well above and well below its middle. A record that
+    begins or ends in its middle, rising, has a start there. `about` is that middle and how far from it is clearly off.
+    """
     middle, reach = about
     state = np.zeros(len(signal), dtype=np.int8)
     state[signal > middle + reach] = 1
@@ -107,13 +103,13 @@ def cut(signal: FloatArray, stretches: Sequence[tuple[int, int]] = ()) -> tuple[
         First sample, and that after the last, of what lies between pauses of the logger and changes of its rate. One
         that turns evenly is a block as the rig made it, were it a single cycle, wherever in the stroke it starts.
     """
-    about = _middle_of(signal)
+    about = middle_of(signal)
     if len(stretches) < 2:
-        return _runs(signal, 0, _starts(signal, about)) or (_irregular(signal, 0, len(signal)),)
+        return _runs(signal, 0, cycle_starts(signal, about)) or (_irregular(signal, 0, len(signal)),)
     blocks: list[Block] = []
     for a, b in stretches:
         part = signal[a:b]
-        starts = _starts(part, about)
+        starts = cycle_starts(part, about)
         whole = _even_turns(part, starts, about)
         blocks += _runs(part, a, starts) if whole is None else (_block(part, a, whole, "steady"),)
     return tuple(blocks) or (_irregular(signal, 0, len(signal)),)
@@ -122,7 +118,7 @@ def cut(signal: FloatArray, stretches: Sequence[tuple[int, int]] = ()) -> tuple[
 def _even_turns(part: FloatArray, starts: IntArray, about: tuple[float, float]) -> IntArray | None:
     """Return the bounds of a stretch's cycles counted from its first sample, None where it does not turn evenly."""
     n = len(part)
-    back = _starts(2 * about[0] - part, about)
+    back = cycle_starts(2 * about[0] - part, about)
     turns = np.concatenate([np.diff(starts), np.diff(back)]).astype(float)
     closes = abs(part[-1] - part[0]) <= EDGE * about[1]
     if len(turns) == 0 and len(starts) + len(back) and closes:

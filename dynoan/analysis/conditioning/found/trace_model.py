@@ -66,11 +66,6 @@ class TraceModel:
         """The force channel is late by. [s]"""
         return self.lag.value
 
-    @property
-    def compliance(self) -> float:
-        """Give in series with the valve. [m/N]"""
-        return self.give.value
-
     def damping(self, v: FloatArray) -> FloatArray:
         """Return the mean damping force at signed velocities, shape (n,). [N]"""
         return np.asarray(self.open.damping(v).mean(axis=0))

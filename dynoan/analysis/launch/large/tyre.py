@@ -71,11 +71,6 @@ class SlipLaw:
         """Return the grip used at slips, of their shape. [1]"""
         return np.asarray(self.grip * np.sin(self.shape * np.arctan(self.factor * np.asarray(slip, dtype=float))))
 
-    @property
-    def best_slip(self) -> float:
-        """The slip of most grip; infinite where the grip never falls. [1]"""
-        return math.tan(math.pi / 2 / self.shape) / self.factor if self.shape > 1.0 else math.inf
-
 
 def slip_law(grip: float, sliding: float | None = None, stiffness: float | None = None) -> SlipLaw:
     """Return the law of a surface.
