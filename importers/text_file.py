@@ -1,4 +1,4 @@
-"""The importer of text files, and of files that hold the same columns by name."""
+"""The importer of text files, packed by gzip or not, and of files that hold the same columns by name."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from importers.grid import detect_grid
 from importers.records import read_record, record_kind
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import logged, page_as_text, read_tables, tidied
+from importers.unpacked import unpacked, unpacked_head
 
 
 class TextImporter:
@@ -23,6 +24,7 @@ class TextImporter:
 
     def recognises(self, head: bytes, name: str) -> Verdict:
         """Judge whether the first 64 KiB hold rows of numbers."""
+        head = unpacked_head(head)
         if (kind := record_kind(head)) is not None:
             return Verdict(True, kind.words)
         head = page_as_text(without_padding(head))
@@ -43,6 +45,7 @@ class TextImporter:
             If the file is no text, or cannot be understood, naming file, place and way out.
         """
         with DigestBeside(data) as digest:
+            data = unpacked(data, name)
             kind = record_kind(data[:HEAD])
             tables = read_tables(data, name, options) if kind is None else read_record(kind, data, name, options)
             digest.parsed()
@@ -58,7 +61,7 @@ class TextImporter:
         ReadError
             If the file is no text, or holds no table of numbers with named columns.
         """
-        return logged.columns(data, name)
+        return logged.columns(unpacked(data, name), name)
 
     def column_names(self, data: bytes, name: str, options: ReadOptions) -> tuple[str, ...]:
         """Return the names of the columns of a file's first table, as they stand in it.
@@ -68,6 +71,7 @@ class TextImporter:
         ReadError
             If the file is no text, or holds no table of numbers.
         """
+        data = unpacked(data, name)
         kind = record_kind(data[:HEAD])
         tables = read_tables(data, name, options) if kind is None else read_record(kind, data, name, options)
         return tuple(c.text for c in tables[0].columns if c.text)

@@ -21,7 +21,7 @@ from importers.parts.wide_columns import wide_columns
 from importers.patterns import regex
 from importers.tables import ParsedTable
 from importers.words.adjusters import CLICK_WORD
-from importers.words.channels import EXTREMES, MEANS, TABLE_WORDS
+from importers.words.channels import EXTREMES, MEANS, TABLE_WORDS, TOTAL
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import KIND, kinds_of, scale_of
 
@@ -166,7 +166,8 @@ def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str)
         return exact[0]
     if _same(best, channel, table) and not (channel == "force" and _are_numbered(best)):
         return best[0]
-    if (total := sum_of_others(best, table)) is not None:
+    sums = [c for c in found if c not in best and not c.lesser and {*plain(c.text).split()} & TOTAL]
+    if (total := sum_of_others([*best, *sums], table)) is not None:
         return total
     if (one := of_the_shock(best) or unfiltered(best, table) or itself(best)) is not None:
         return one

@@ -27,6 +27,7 @@ _SMALL = word_set("the, a, at, of, run, test, de, du, la, le, l, el, del, dem, d
 _WORDS = regex(r"[^\W\d_]+")
 _NUMBER = regex(r"[-+]?\d[\d.,]*\s*(?:°\s?[CF]|[^\W\d_]{1,5})?")
 _BRACKETED = regex(r"[\[(][^\])]*[\])]")
+_TWO = regex(r"([-+]?\d[\d.,]*)\s*(?:/|->|→|[-–])\s*([-+]?\d[\d.,]*)\s*(\D*)")
 _MOST = 300  #: longer lines are prose [characters]
 
 
@@ -70,14 +71,24 @@ def facts_before_and_after(lines: Iterable[str], decimal: str) -> StatedFacts:
 
 
 def _speaks_of(line: str) -> bool:
-    words = {*plain(line).split()}
-    return any(map(str.isdigit, line)) and bool({re.sub(r"\W", "", w) for w in words} & (_BEFORE | _AFTER))
+    return any(map(str.isdigit, line)) and bool({*_WORDS.findall(plain(line))} & (_BEFORE | _AFTER))
 
 
 def _told(line: str, decimal: str) -> Iterator[_Told]:
     """Yield what a line states of before or after, pair by pair, or as one key: "Gas before 8 bar, after 8.4"."""
-    found = [one for pair in pairs(line) if (one := _of(pair.key, pair.value, decimal)) is not None]
+    found = [one for pair in pairs(line) for key, value in _apart_in(pair.key, pair.value)
+             if (one := _of(key, value, decimal)) is not None]  # fmt: skip
     yield from found or _in_one(line, decimal)
+
+
+def _apart_in(key: str, value: str) -> list[tuple[str, str]]:
+    """Return key and value, or both of "Temp start/end: 22/41 C": the unit that stands last is of both."""
+    words = [w for w in _WORDS.findall(key) if plain(w) in _BEFORE | _AFTER]
+    both = _TWO.fullmatch(value.strip()) if len(words) == 2 else None
+    if both is None or (plain(words[0]) in _AFTER) == (plain(words[1]) in _AFTER):
+        return [(key, value)]
+    one, other = key.replace(words[1], " "), key.replace(words[0], " ")
+    return [(one, f"{both[1]} {both[3]}"), (other, f"{both[2]} {both[3]}")]
 
 
 def _of(key: str, value: str, decimal: str) -> _Told | None:

@@ -16,6 +16,7 @@ _RANGE = regex(
     rf"(?P<high>\d+(?:[.,]\d+)?)\s*(?P<last>°?\s?[CF]|deg\s?[CF])",
     re.I,
 )
+_GRAD = regex(r"(?<=\d)\s*(?:grad|grader|gradi|grados)$", re.I)  #: of languages that know no other
 _BEGINS = regex(r"[<>~≈]?\s*[-+−]?\d")
 _BARE = regex(r"[-+\d.,']+")
 
@@ -30,7 +31,7 @@ def temperature_of(key: str, value: str, decimal: str) -> tuple[float | None, tu
     """
     found = _RANGE.fullmatch(value.strip())
     if found is None:
-        warmth = quantity(_ABOUT.sub("", value), "temperature", decimal)
+        warmth = quantity(_GRAD.sub(" °C", _ABOUT.sub("", value)), "temperature", decimal)
         return warmth, not_understood(key, value, "temperature") if warmth is None else ()
     low, high = (quantity(f"{found[end]} {found['last']}", "temperature", decimal) for end in ("low", "high"))
     if low is None or high is None:

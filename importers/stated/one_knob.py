@@ -14,6 +14,7 @@ from importers.words.spelling import plain
 
 _ONE_NUMBER = regex(r"(\d{1,2})(?:\s*\D{0,20})?")
 _SEVERAL_NUMBERS = regex(r"\d{1,2}(?:\s*[/-]\s*\d{1,2}){1,3}")
+_TWO_ALONE = regex(rf"{CLICKS_ALONE}\s*\d{{1,2}}\s*[/-]\s*\d{{1,2}}")
 _ALONE = regex(rf"(?:(?P<before>\d{{1,2}})\s*{CLICKS_ALONE}|{CLICKS_ALONE}\s*(?:no |nr |n° )?(?P<behind>\d{{1,2}}))")
 
 
@@ -40,6 +41,8 @@ def clicks_of_one_knob(pair: StatedPair, key: str) -> StatedFacts | None:
 def clicks_alone(line: str) -> StatedFacts:
     """Return what a line or a title that is clicks and nothing else states, such as "8 clicks"; empty for others."""
     bare = uncomment(line).strip().strip('"')
+    if _TWO_ALONE.fullmatch(plain(bare)):
+        return StatedFacts(warnings=(f"'{bare}' names no adjusters: no clicks were taken; state them",))
     found = _ALONE.fullmatch(plain(bare)) if len(bare) <= 20 else None
     return _both(bare, int(found["before"] or found["behind"])) if found else StatedFacts()
 

@@ -98,6 +98,8 @@ def _two_in_one(pair: StatedPair) -> list[StatedPair]:
     """Return both pairs of "Shock/Pack: RR-3 / Gravel"; else the pair."""
     keys, values = re.split(r"\s*/\s*", pair.key), re.split(r"\s*/\s*", pair.value)
     both = len(keys) == len(values) > 1 and all(map(_known, keys)) and not _known(pair.key)
+    unit = re.sub(r"^[-+\d.,]+\s*", "", values[-1])
+    values = [f"{v} {unit}" if _NUMBER.fullmatch(v) and is_unit(unit) else v for v in values]
     return [StatedPair(*each) for each in zip(keys, values, strict=True)] if both else [pair]
 
 

@@ -13,6 +13,7 @@ from importers.words.keys import KNOWN
 from importers.words.spelling import plain
 
 _HEAD = 1 << 14  #: of a long file, in which notes are looked for [bytes]
+_LOOK = 1 << 18  #: in which a long file has more lines than a small table [bytes]
 _ALL_KNOWN = 3  #: keys, at least, of notes without a gap
 _MARKS = (";", "\t", "|", ",")
 
@@ -35,7 +36,7 @@ def with_notes_above(lines: Sequence[str]) -> list[str] | None:
 def with_box_above(data: bytes) -> bytes:
     """Return a long file's bytes with the notes beside its first rows above them; as they are where there are none."""
     head = data[:_HEAD].split(b"\n")[: BOX_LINES + 1]
-    if len(head) <= BOX_LINES or b"\0" in data[:_HEAD] or data.count(b"\n") <= TIDY_LINES:
+    if len(head) <= BOX_LINES or b"\0" in data[:_HEAD] or data.count(b"\n", 0, _LOOK) <= TIDY_LINES:
         return data
     end = sum(map(len, head[:BOX_LINES])) + BOX_LINES
     found = _beside(data[:end].decode("utf-8", errors="surrogateescape").splitlines())

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
 from importers.grid import split_cells
+from importers.header import describe_column
 from importers.patterns import regex
 from importers.tables.cell_units import NUMBER_AND_UNIT, units_behind
 from importers.words.unit_text import clean_unit, is_unit
@@ -41,6 +42,7 @@ def tidied(lines: Sequence[str]) -> list[str] | None:
         return None
     out = [_tidy(line) for line in lines]
     out = _without_units(out) or out
+    out = _without_known_units(out)
     return out if out != list(lines) else None
 
 
@@ -89,6 +91,37 @@ def _without_units(lines: Sequence[str]) -> list[str] | None:
         return [*lines[:first], units, *(_numbers(lines[i], mark) if i in some else lines[i]
                                          for i in range(first, len(lines)))]  # fmt: skip
     return None
+
+
+def _without_known_units(lines: Sequence[str]) -> list[str]:
+    """Return lines without the unit behind a number in a cell where the column's name states that very unit."""
+    for mark in _MARKS:
+        rows = [split_cells(line, mark) if mark in line else [] for line in lines]
+        at = next((k for k, cells in enumerate(rows) if _named_units(cells)), None)
+        if at is None:
+            continue
+        units = _named_units(rows[at])
+        return [mark.join(_bare_cells(cells, units)) if k > at and _has_unit(cells, units) else line
+                for k, (line, cells) in enumerate(zip(lines, rows, strict=True))]  # fmt: skip
+    return list(lines)
+
+
+def _named_units(cells: Sequence[str]) -> list[str]:
+    """Return the units of a line that names a motion and a force, a cell each; nothing of another line."""
+    columns = [describe_column(k, cell) for k, cell in enumerate(cells)] if len(cells) > 1 else []
+    held = {c.channel or c.direction for c in columns}
+    named = held & {"velocity", "displacement"} and held & {"force", "compression", "rebound"}
+    return [clean_unit(c.unit) if c.unit else "" for c in columns] if named else []
+
+
+def _has_unit(cells: Sequence[str], units: Sequence[str]) -> bool:
+    return len(cells) == len(units) and list(cells) != _bare_cells(cells, units)
+
+
+def _bare_cells(cells: Sequence[str], units: Sequence[str]) -> list[str]:
+    found = [NUMBER_AND_UNIT.fullmatch(cell) for cell in cells]
+    pairs = zip(cells, found, units, strict=False)
+    return [m[1] if m and unit and clean_unit(m[2]) == unit else cell for cell, m, unit in pairs]
 
 
 def _are_speeds(cells: Sequence[str], units: Sequence[str]) -> bool:

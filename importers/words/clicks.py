@@ -24,7 +24,7 @@ from importers.words.spelling import plain
 
 NO_UNIT = (
     r"(?![\d.]*\d)(?!\s*(?:/\s*s|%|n\b|kn\b|dan\b|lbs?\b|lbf\b|kgf?\b|mm|cm\b|m\b|in/|bar\b|psi\b|°|deg|hz\b|ms\b|µ"
-    r"|x\s*[.\d]|[¼½¾]|\d\s*/\s*\d+\s*turn|turns?\b|umdreh\w*|tours?\b|giri\b|vueltas?\b|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b))"
+    r"|x\s*[.\d]|[¼½¾]|\d\s*/\s*\d+\s*turn|turns?\b|umdreh\w*|tours?\b|giri\b|vueltas?\b|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b|sweeps?\b|strokes?\b|pulls?\b|points?\b|samples?\b))"
 )
 #: where clicks are counted from, between the adjuster and its number
 _FROM = (
@@ -158,7 +158,7 @@ def _doubted(bare: str, matches: list[re.Match[str]]) -> list[str]:
     seconds = [(m, second) for m in matches if (second := _SECOND_NUMBER.match(bare, m.end("n")))]
     # "c6 r8-2" at the end is more often the second run of c6 r8.
     ranges = len(seconds) == len(matches) and (len(matches) > 1 or any(s["said"] for _, s in seconds))
-    return [bare[m.start() : s.end()].strip() for m, s in seconds if ranges or s["mark"] != "-"]
+    return [bare[m.start() : s.end()].strip() for m, s in seconds if ranges or s["mark"] != "-" or " - " in s[0]]
 
 
 def doubted_clicks(text: str) -> list[str]:

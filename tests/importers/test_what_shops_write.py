@@ -119,6 +119,18 @@ def test_marks_at_numbers_are_told():
     assert sweep.warnings == ("marks beside numbers were left out, the numbers kept: '198*', '~456'",)
 
 
+def test_a_unit_in_one_cell_as_its_name_states_it():
+    (sweep,) = sweeps(PEAKS[0], "50,79,125", "100,198 N,305", "200,253,456")
+    assert sorted(sweep.channels["force"]) == [-456, -305, -125, 79, 198, 253]
+    assert not sweep.warnings
+
+
+def test_the_sum_of_two_cells_is_the_force():
+    rows = [f"{t:.3f},{1e3 * x:.3f},{f / 2:.2f},{f / 2 + 1:.2f},{f + 1:.2f}" for t, x, f in zip(T, X, F, strict=True)]
+    (sweep,) = sweeps("Time s,Pos mm,Cell A N,Cell B N,Sum N", *rows)
+    np.testing.assert_allclose(sweep.channels["force"], F + 1, atol=0.02)
+
+
 @pytest.mark.parametrize("kind", ["xlsx", "csv"])
 def test_a_box_of_settings_beside_a_record(kind):
     box = [["Shock", "SB-8"], ["Comp clicks", 8], ["Reb clicks", 9], ["Max force N", 401]]

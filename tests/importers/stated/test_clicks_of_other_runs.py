@@ -93,12 +93,19 @@ def test_a_remark_below_says_nothing_of_the_run():
         ("Clicks: -6 comp / -9 reb", "speaks of clicks that were not understood"),
         ("HSC (turns): 2", "turns and no clicks"),
         ("Rebound: max", "does not say which end"),
+        ("Clicks 6/9", "names no adjusters"),
     ],
 )
 def test_what_is_not_understood_is_told(line, said):
     found = facts_of_lines([line])
     assert not found.clicks
     assert said in " | ".join(found.warnings)
+
+
+def test_a_range_is_doubted_and_a_number_of_sweeps_is_none():
+    assert facts_of_lines(["Comp clicks 4 - 6"]).doubted
+    assert not facts_of_lines(["Comp clicks 4 - 6"]).clicks
+    assert not facts_of_lines(["Rebound 9 sweeps"]).clicks
 
 
 def test_a_knob_turned_between_runs():
