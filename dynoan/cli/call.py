@@ -148,6 +148,7 @@ class Call:
             from dynoan.workbench import Workbench
 
             self.bench = Workbench(self._find, self.warn, self.progress, self.cluster)
+            self.bench.outside = self.units or "metric"
         if needed:
             self.bench.library  # noqa: B018
         return self.bench

@@ -37,6 +37,7 @@ class Holding:
         self.progress: Progress = progress or (lambda _label, _done, _all: None)
         self._maps: dict[tuple[str, str | None], ClickMap] = {}
         self._carried: dict[str, ClickMap] = {}
+        self.outside: Shown = "metric"  #: the units asked for, where there is no library
         self._own: dict[tuple[str, str, str], Curve | None] = {}
         self._map_keys: dict[str, str] = {}
         self._shocks: dict[str, Shock] = {}
@@ -55,12 +56,12 @@ class Holding:
 
     @property
     def units(self) -> Shown:
-        """The units the library's team wants to see, in which usual speeds are round; metric where there is none."""
+        """The units the library's team wants to see, in which usual speeds are round; `outside` where there is none."""
         try:
             return self.library.units
         except LookupFault as error:
             if error.need == "library":
-                return "metric"
+                return self.outside
             raise
 
     @cached_property

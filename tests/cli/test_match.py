@@ -51,6 +51,19 @@ def test_files_need_no_library(run, packs, monkeypatch):
     assert run("match", "gravel0.csv", "near.csv").code == 0
 
 
+def test_files_alone_are_held_against_each_other_at_round_speeds_of_the_units_asked_for(
+    run, packs, tmp_path, monkeypatch
+):
+    for name in ("gravel0.csv", "near.csv"):
+        (tmp_path / name).write_bytes((packs / name).read_bytes())
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("DYNOAN_LIBRARY", raising=False)
+    for units, metre, usual in (("us", 0.0254, {2, 4, 6, 10, 16}), ("metric", 0.001, {50, 100, 150, 250, 400})):
+        bands = run("--json", "match", "gravel0.csv", "near.csv", "--units", units).result["bands"]
+        speeds = {round(abs(band["velocity_m_s"]) / metre, 6) for band in bands}
+        assert len(speeds & usual) >= len(speeds) - 1, "the last may be the top speed of both"
+
+
 def test_a_batch_is_paired(run):
     ran = run("--json", "match", "--pairs", f"pack=gravel,{AT}")
     assert ran.code == 0
