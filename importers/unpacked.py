@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import gzip
+import io
+import zlib
+
 from dynoan.errors import ReadError
 from dynoan.model.importing import HEAD
 from importers.assumptions.records import MOST_UNPACKED
@@ -20,10 +24,6 @@ def unpacked(data: bytes, name: str) -> bytes:
     """
     if not data.startswith(_GZIP):
         return data
-    import gzip
-    import io
-    import zlib
-
     try:
         out = gzip.GzipFile(fileobj=io.BytesIO(data)).read(MOST_UNPACKED + 1)
     except EOFError:
@@ -40,8 +40,6 @@ def unpacked_head(head: bytes) -> bytes:
     """Return the first bytes of what a packed file's head holds; of another file, or a damaged one, its own."""
     if not head.startswith(_GZIP):
         return head
-    import zlib
-
     try:
         return zlib.decompressobj(_WINDOW).decompress(head, HEAD)
     except zlib.error:
