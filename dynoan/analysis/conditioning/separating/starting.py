@@ -25,7 +25,9 @@ def starts(columns: Columns) -> list[tuple[State, Stage]]:
         stages = [Stage(ALL_LAGS, yields=yields) for yields in (False, True)]
         return [(rounds(columns, first.state, first.weight, 2, stage).state, stage) for stage in stages]
     net = [Lag(lag, 0.0, give) for lag in b.LAG_NET for give in b.GIVE_NET if lag or give]
-    ways = [first, *(rounds(columns, replace(first.state, lag=lag), first.weight, 1, early) for lag in net)]
+    ways = [first]
+    for lag in net:
+        ways.append(rounds(columns, replace(first.state, lag=lag), first.weight, 1, early, ways[-1].state.x))
     ways.sort(key=lambda way: way.loss)
     freed = replace(early, shut=())
     done = [rounds(columns, way.state, way.weight, 4, freed) for way in ways[: b.BASINS]]

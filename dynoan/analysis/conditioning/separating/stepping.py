@@ -26,18 +26,20 @@ class Taken:
     loss: float
 
 
-def rounds(columns: Columns, state: State, weight: FloatArray, many: int, stage: Stage) -> Taken:
+def rounds(
+    columns: Columns, state: State, weight: FloatArray, many: int, stage: Stage, near: FloatArray | None = None
+) -> Taken:
     """Return where so many steps lead from the best state met, outliers weighed down after each.
 
     Whole steps swing to and fro where give and delay look alike, and lead astray where give is large: a step that
-    fits worse is halved.
+    fits worse is halved. The coefficients of the first may be like those `near`, where others than the state's are.
     """
     best = Taken(state, np.zeros(0), weight, np.inf)
     onward = state
     for _ in range(many):
         linear = columns.at(state, a.TURN_SCATTER, shut=stage.shut, early=stage.early)
-        _, x, rest = solved(columns, state, linear, weight, stage)
-        now = loss(columns.rows, rest)
+        _, x, rest = solved(columns, state, linear, weight, stage, near=near)
+        now, near = loss(columns.rows, rest), None
         if now <= best.loss:
             weight = calm(columns.rows, rest)
             still = best.loss - now < b.STILL * now
@@ -52,16 +54,22 @@ def rounds(columns: Columns, state: State, weight: FloatArray, many: int, stage:
 
 
 def solved(
-    columns: Columns, state: State, linear: Linear, weight: FloatArray, stage: Stage, *, whole: bool = False
-) -> tuple[Normal, FloatArray, FloatArray]:
+    columns: Columns, state: State, linear: Linear, weight: FloatArray, stage: Stage, *, whole: bool = False,
+    near: FloatArray | None = None,
+) -> tuple[Normal, FloatArray, FloatArray]:  # fmt: skip
     """Return the normal equations of a linearised problem, the best coefficients and the residuals. [N]
 
     The normal equations hold for what the stage expects, or for all sets of expectations where they are to be `whole`.
+    The search begins from what is not zero `near` the coefficients, in the state where nothing is given.
     """
     kind = _kind(stage)
     problem = normal(columns, linear, weight, state, None if whole else kind)
-    near = None if state.x is None or len(state.x) != len(problem.load) else state.x > 0
-    x = coefficients(columns, problem, kind, _exponents(stage), near)
+    known = state.x if near is None else near
+    start = np.ones(len(problem.load), dtype=bool)
+    if known is not None:  # effects that a step has beyond those of another stand at the end
+        both = min(len(known), len(start))
+        start[:both] = known[:both] > 0
+    x = coefficients(columns, problem, kind, _exponents(stage), start)
     return problem, x, residuals(columns, linear, x)
 
 

@@ -78,7 +78,7 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
 def _tried(columns: Columns, problem: Normal, x: FloatArray, temper: float) -> Tried:
     """Return one way to explain the record under all sets of expectations that have hope."""
     tried = Tried(columns, problem, _level(columns, problem, x), temper)
-    tried.side = _side_loaded(columns, problem, temper)
+    tried.side = _side_loaded(columns, problem, x, temper)
     best = tried.alike()
     for rub in np.argsort(-best)[: a.APART]:
         if best[rub] > best.max() - a.SOME_HOPE:
@@ -86,11 +86,11 @@ def _tried(columns: Columns, problem: Normal, x: FloatArray, temper: float) -> T
     return tried
 
 
-def _side_loaded(columns: Columns, problem: Normal, temper: float) -> float:
+def _side_loaded(columns: Columns, problem: Normal, x: FloatArray, temper: float) -> float:
     """Return the chance that a guide rubs under side load, by the evidence with it and without. [1]"""
     if not any(e.kind == "side" for e in problem.effects):
         return 0.0
-    rubs, plain = (posterior(columns, problem, Kind(side=side), (0.0, 0.0)).evidence for side in (True, False))
+    rubs, plain = (posterior(columns, problem, Kind(side=side), (0.0, 0.0), x > 0).evidence for side in (True, False))
     odds = a.SIDE_LOADED / (1 - a.SIDE_LOADED) * np.exp(min(a.SIDE_EVIDENCE * temper * (rubs - plain), 50.0))
     return float(odds / (1 + odds))
 
