@@ -33,9 +33,10 @@ def starts(columns: Columns) -> list[tuple[State, Stage]]:
     done = [rounds(columns, way.state, way.weight, 4, freed) for way in ways[: b.BASINS]]
     poor = min(done, key=lambda way: way.loss)
     # A bleed beside friction, and a valve that yields behind a spring, explain much the same: both are followed.
+    begun = [(way, columns.at(way.state, a.TURN_SCATTER, shut=(), early=False)) for way in (poor, first)]
     ends = []
     for stage in (Stage(), Stage(yields=True)):
-        both = [rounds(columns, way.state, way.weight, b.TRIED, stage) for way in (poor, first)]
+        both = [rounds(columns, way.state, way.weight, b.TRIED, stage, known=linear) for way, linear in begun]
         better = min(both, key=lambda way: way.loss)
         ends.append((rounds(columns, better.state, better.weight, b.FOLLOWED, stage), stage))
     (best, stage), (other, _) = ends = sorted(ends, key=lambda end: end[0].loss)

@@ -27,19 +27,21 @@ class Taken:
 
 
 def rounds(
-    columns: Columns, state: State, weight: FloatArray, many: int, stage: Stage, near: FloatArray | None = None
-) -> Taken:
+    columns: Columns, state: State, weight: FloatArray, many: int, stage: Stage, near: FloatArray | None = None,
+    known: Linear | None = None,
+) -> Taken:  # fmt: skip
     """Return where so many steps lead from the best state met, outliers weighed down after each.
 
     Whole steps swing to and fro where give and delay look alike, and lead astray where give is large: a step that
-    fits worse is halved. The coefficients of the first may be like those `near`, where others than the state's are.
+    fits worse is halved. The coefficients of the first may be like those `near`, where others than the state's are;
+    `known` is its problem, where that is linearised already.
     """
     best = Taken(state, np.zeros(0), weight, np.inf)
     onward = state
     for _ in range(many):
-        linear = columns.at(state, a.TURN_SCATTER, shut=stage.shut, early=stage.early)
+        linear = known or columns.at(state, a.TURN_SCATTER, shut=stage.shut, early=stage.early)
         _, x, rest = solved(columns, state, linear, weight, stage, near=near)
-        now, near = loss(columns.rows, rest), None
+        now, near, known = loss(columns.rows, rest), None, None
         if now <= best.loss:
             weight = calm(columns.rows, rest)
             still = best.loss - now < b.STILL * now
