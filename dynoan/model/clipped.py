@@ -6,6 +6,8 @@ import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray
 
+#: how all begins that is said of it, by whoever reads a file and by whoever fits it
+CLIPPED = "force is clipped"
 #: [samples] force held at its extreme so long in all, and so long at once, is clipped; judged: noise alone leaves no
 #: five samples at one number; a slow peak leaves fewer than this in all
 CLIPPED_SAMPLES, CLIPPED_RUN = 6, 5

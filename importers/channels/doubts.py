@@ -8,7 +8,7 @@ from itertools import chain
 import numpy as np
 
 from dynoan.model.arrays import FloatArray, IntArray
-from dynoan.model.clipped import held_at_end
+from dynoan.model.clipped import CLIPPED, held_at_end
 from dynoan.model.ranks import median
 from importers.assumptions.channels import (
     CYCLE_SAMPLES,
@@ -157,7 +157,7 @@ def _clipped(force: FloatArray, extent: Extent) -> list[str]:
     if not extent.complete:
         high, low = float(np.nanmax(force)), float(np.nanmin(force))
     ends = (("highest", high, held_at_end(force, high, low)), ("lowest", low, held_at_end(force, low, high)))
-    return [f"force is clipped: it is held at its {word} value {extreme:.0f} N for {np.count_nonzero(held)} samples"
+    return [f"{CLIPPED}: it is held at its {word} value {extreme:.0f} N for {np.count_nonzero(held)} samples"
             for word, extreme, held in ends if held is not None]  # fmt: skip
 
 

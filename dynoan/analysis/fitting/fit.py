@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -15,6 +15,7 @@ from dynoan.analysis.fitting.choice import choose
 from dynoan.analysis.fitting.opening import opening
 from dynoan.analysis.fitting.side import fit_side, nobody_measured, segments_of
 from dynoan.errors import FitError
+from dynoan.model.clipped import CLIPPED
 from dynoan.model.curve import Curve, Direction
 from dynoan.model.side import Knee, Segment, Side
 from dynoan.model.sweep import Sweep
@@ -67,9 +68,15 @@ def fit_records(
     named = Curve(**{
         **vars(curve), "what": ", ".join(labels), "shock": shock, "pack": first.pack if alike else None,
         "clicks": dict(first.clicks) if alike else {}, "sweeps": tuple(s.source.name for s in several),
-        "warnings": (*(w for s in several for w in s.warnings), *curve.warnings),
+        "warnings": _once((w for s in several for w in s.warnings), curve.warnings),
     })  # fmt: skip
     return named, parts
+
+
+def _once(read: Iterable[str], fitted: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what was said of files and of their fit; of a clipped force the fit's alone, which say what follows."""
+    told = any(CLIPPED in text for text in fitted)
+    return (*(text for text in read if not (told and text.startswith(CLIPPED))), *fitted)
 
 
 def _charged(sweep: Sweep, pressure: float | None) -> Sweep:

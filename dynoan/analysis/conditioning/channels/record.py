@@ -10,7 +10,7 @@ from dynoan.analysis.conditioning.channels.timing import evened
 from dynoan.analysis.statistics import sample_noise
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
-from dynoan.model.clipped import held_at_end
+from dynoan.model.clipped import CLIPPED, held_at_end
 from dynoan.model.repeats import on_the_motion, repeated
 from dynoan.model.sweep import Sweep
 
@@ -21,8 +21,9 @@ WHOLE = 0.99
 #: samples beside one held at the channel's end of range that are left out too: a filter after it has smeared it; judged
 BESIDE_CLIPPED = 3
 CLIPS = (
-    "the force channel clips at its {}, {:.0f} N, it seems: what it held there is left out, the curve ends before; a "
-    "larger cell or range would tell the rest"
+    CLIPPED
+    + " at its {}, {:.0f} N, it seems: what the channel held there is left out, the curve ends before; a larger "
+    "cell or range would tell the rest"
 )
 REPEATS = (
     "the logger wrote the last displacement again in {:.0f} % of its rows while the machine moved on: they are put on "
