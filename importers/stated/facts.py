@@ -107,12 +107,17 @@ def contradictions(stated: StatedFacts, name: StatedFacts, file: str = "") -> tu
            for k, v in name.clicks.items() if k in stated.clicks and stated.clicks[k] != v]  # fmt: skip
     if stated.pack and name.pack and _bare(stated.pack) != _bare(name.pack):
         out.append(f"the file's name says pack {name.pack}, the file says {stated.pack}: the file was believed")
-    if stated.shock and name.shock and _bare(stated.shock) != _bare(name.shock):
+    if stated.shock and name.shock and not _is_part(name.shock, stated.shock):
         out.append(f"the file's name says shock {name.shock}, the file says {stated.shock}: the file was believed")
     other = _other_of_its_kind(stated.pack, file)
     if other and not name.pack:
         out.append(f"the file's name says {other}, the file says pack {stated.pack}: the file was believed")
     return tuple(out)
+
+
+def _is_part(short: str, whole: str) -> bool:
+    """Whether a name is another, or one of its words: "RF" of "RF serial 1182"."""
+    return _bare(short) in {_bare(whole), *map(_bare, whole.split())}
 
 
 def _bare(name: str) -> str:

@@ -93,8 +93,11 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
         place = here.rest
 
 
-def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHere:
-    """Return the tables from a place on, where a table of another shape starts, and the lines above the first."""
+def _tables_at(place: CodedPlace, name: str, options: ReadOptions, *, ended: bool = False) -> _TablesHere:
+    """Return the tables from a place on, where a table of another shape starts, and the lines above the first.
+
+    `ended` tells that rows which leave out last columns have been made whole.
+    """
     place = _plainer(with_short_rows_ended(place))
     choice = with_layout(place.place.text.split("\n"), options)
     found = rows_found(place, name, choice.options)
@@ -109,10 +112,10 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions) -> _TablesHer
     except NotATable:
         if has_lone_returns(raw := bytes(rows)):
             # The parser takes any line end; what looks at lines one by one is given one alone.
-            return _tables_at(with_one_line_end(found.place), name, options)
-        whole = with_short_rows_ended(found.place, deep=True)
+            return _tables_at(with_one_line_end(found.place), name, options, ended=ended)
+        whole = found.place if ended else with_short_rows_ended(found.place, deep=True)
         if whole is not found.place:
-            return _tables_at(whole, name, options)
+            return _tables_at(whole, name, options, ended=True)
         from importers.tables.blocks import split_blocks, with_settings_below
 
         body = TableBody(raw, found.header, found.grid, line, name, found.code)

@@ -120,7 +120,8 @@ def _lines(data: bytes, mark: str) -> _Lines:
     digits = np.logical_or.reduceat(_DIGIT[a], starts)
     lines = _Lines(data, starts, ends, np.where(digits, cells, 0))
     for at in map(int, np.flatnonzero(np.logical_or.reduceat(a == _QUOTE, starts) & digits)[:ROWS_SEEN]):
-        lines.cells[at] = len(split_cells(lines.text(at), mark))
+        text = lines.text(at)
+        lines.cells[at] = 0 if text.count('"') % 2 else len(split_cells(text, mark))
     return lines
 
 

@@ -76,3 +76,8 @@ def test_a_rod_without_a_unit_is_told():
 def test_a_knob_is_said_once():
     (sweep,) = read_bytes(f"Clicks,12\n{TABLE}".encode(), "rig.csv")
     assert len([said for said in sweep.warnings if "names no direction" in said]) == 1
+
+
+def test_a_shock_called_by_its_corner_in_the_name_of_its_file_is_no_contradiction():
+    (sweep,) = read_bytes(f"Shock: RF serial 1182\n{TABLE}".encode(), "RF_peak.csv")
+    assert not any("was believed" in said for said in sweep.warnings)

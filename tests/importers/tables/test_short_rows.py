@@ -97,3 +97,9 @@ def test_a_line_that_breaks_off_at_the_end_is_no_row():
     (sweep,) = read_bytes(cut.encode(), "rig.csv")
     assert len(sweep.channels["force"]) == len(T) - 1
     assert any("no full row" in said for said in sweep.warnings)
+
+
+def test_a_quote_that_is_never_closed_ends():
+    rows = [*ROWS[:20], ROWS[20] + ',"0.010,1.570', *ROWS[21:40], ROWS[40] + ",40.5"]
+    with pytest.raises(ReadError):
+        only(NAMES, *rows)
