@@ -42,6 +42,7 @@ def test_a_long_record_of_several_members():
         (gzip.compress(TABLE.encode())[:30] + bytes(40), "damaged"),
         (gzip.compress(bytes(3_000_000)), "holds more than 1 MB"),
     ],
+    ids=["cut off", "overwritten", "much in little"],  # what is packed says when
 )
 def test_what_cannot_be_unpacked_is_refused(data, said, monkeypatch):
     monkeypatch.setattr(unpacked, "MOST_UNPACKED", 1_000_000)
