@@ -48,7 +48,7 @@ def pytest_sessionstart(session: pytest.Session) -> None:
 
 
 #: examples of a property whose test states no number; `--hypothesis-profile long` looks for longer
-settings.register_profile("every run", max_examples=25)
+settings.register_profile("every run", max_examples=40)
 settings.register_profile("long", max_examples=1000)
 settings.load_profile("every run")
 
