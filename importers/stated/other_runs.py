@@ -13,10 +13,13 @@ from importers.words.spelling import plain
 #: what begins a line of clicks that are not the run's
 _OTHER = regex(
     r"(?:(?:the|our|my|notes?|remarks?|bemerkung|nota)\s+)*(?:recommend\w*|suggest\w*|target|goal|stock|factory|oem|next|"
-    r"last|previous|prior|before that|same as|customer\w*(?:\s+s)?|driver\w*(?:\s+s)?\s+(?:wants?|asks?|setting)|"
-    r"wanted|wish\w*|try|"
-    r"empf\w+|ziel|vorschlag|serie\w*|werks?\w*|nachste\w*|letzte\w*|vorig\w*|vorher\w*|kunden\w*|wunsch\w*|"
-    r"recommand\w*|conseil\w*|prochain\w*|dernier\w*|precedent\w*|objectif|usine|d origine|origine|"
+    r"last|previous|prior|before that|same as|"
+    r"(?:customer\w*|driver\w*)\s+(?:s\s+)?(?:setting|setup|clicks?|wants?|wish\w*|asks?)|"
+    r"wanted|wish\w*|try(?!\s*(?:no\s*)?#?\d)|"
+    r"empf\w+|ziel|vorschlag|serien(?:stand|ein\w*|setup|m\w+)|werksein\w*|ab werk|"
+    r"nachste\w*|letzte\w*|vorig\w*|vorher\w*|"
+    r"kunden(?:ein|wunsch|setup)\w*|wunsch\w*|"
+    r"recommand\w*|conseil\w*|prochain\w*|dernier\w*|precedent\w*|objectif|d usine|d origine|"
     r"consigliat\w*|prossim\w*|precedente|ultim[oa]|di serie|recomendad\w*|siguiente|anterior|de serie|objetivo)\b"
 )
 #: the same of a line that is the run's where no other states clicks
@@ -25,7 +28,9 @@ _EARLIER = regex(
 )
 #: what follows is of the run after all
 _TESTED = regex(
-    r"(?i)\b(?:tested|measured|run|ran|gepr[uü]ft|gemessen|test[eé]|mesur[eé])\s+(?:at|with|in|on|mit|bei|avec|à|a)\b"
+    r"(?:[,;.(]|\b(?:but|and|und|aber|mais|et)\b)\s*(?:was\s+|were\s+)?"
+    r"(?:tested|measured|run|ran|gepr[uü]ft|gemessen|test[eé]|mesur[eé])\s+(?:at|with|in|on|mit|bei|avec|à|a)\b",
+    re.I,
 )
 _AFTER_RUN = regex(r"\bafter (?:the )?(?:run|test|session)\b")
 _MOST = 200  #: longer lines are prose [characters]

@@ -15,12 +15,19 @@ from importers.decoding import (
 )
 from importers.grid import CellGrid, as_tabs, first_fixed_row, fixed_spans, is_number, tabbed
 from importers.header import Header, HeaderColumn, find_header, with_layout
+from importers.patterns import regex
 from importers.tables.by_arrow import WantedColumns
 from importers.tables.faulty_rows import is_state_column
 from importers.tables.place import CodedPlace, TextPlace, rows_start
 from importers.tables.table import is_day_column
 from importers.tables.torn import is_torn
+from importers.words.channels import REMARKS
+from importers.words.spelling import plain
 
+_SMALL = 1 << 20  #: of a smaller body all columns are parsed, known or not [bytes]
+_TURNED = regex(
+    rb"(?i)\b(?:[lh]s[cr]|clicks?|klicks?|clics?|comp\w*|reb\w*)\b[\s:=]{0,3}\d|\d\s?(?:clicks?|klicks?|clics?)\b"
+)
 _FIXED_LINES = 400  #: how many lines are looked at for fixed width
 
 
@@ -97,8 +104,9 @@ def _begins_as_row(cells: Sequence[str], grid: CellGrid) -> bool:
     return len(cells) == grid.width or (len(leading) == 2 and all(leading))
 
 
-def wanted_columns(found: FoundRows, options: ReadOptions, *, small: bool) -> WantedColumns:
+def wanted_columns(found: FoundRows, options: ReadOptions, rows: memoryview) -> WantedColumns:
     """Return the numeric and the text columns to parse: of a large body only those that mean something."""
+    small = len(rows) < _SMALL
     stated = {v.strip().lower() for v in options.columns.values()}
     columns, is_numeric = found.header.columns, found.grid.numeric
 
@@ -112,7 +120,9 @@ def wanted_columns(found: FoundRows, options: ReadOptions, *, small: bool) -> Wa
         )
 
     def told(c: HeaderColumn) -> bool:
-        return bool(c.role) or c.channel == "time" or c.index == 0 or is_day_column(c) or is_state_column(c)
+        known = bool(c.role) or c.channel == "time" or c.index == 0 or is_day_column(c) or is_state_column(c)
+        # Remarks of a large body are looked at where one may turn a knob: taking words out of it costs time.
+        return known or ({*plain(c.text).split()} & REMARKS != set() and _TURNED.search(bytes(rows)) is not None)
 
     return WantedColumns(
         tuple(c.index for c in columns if is_numeric[c.index] and (small or meant(c))),

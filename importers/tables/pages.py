@@ -14,10 +14,10 @@ _LOOK = 400  #: of the rows before a page, in which the last one is looked for [
 
 
 def said_before(line: str, earlier: Iterable[str]) -> bool:
-    """Whether an earlier line is the same, or is but for its numbers a page's, as "Page 2" is of "Page 1"."""
+    """Whether an earlier line is the same, or a page's that holds it but for its numbers, as "Page 1" does "Page 2"."""
     earlier = list(earlier)
     paged = bool({*plain(line).split()} & _PAGE)
-    return same_before(line, earlier) or (paged and _without_numbers(line) in map(_without_numbers, earlier))
+    return same_before(line, earlier) or (paged and any(_without_numbers(line) in _without_numbers(e) for e in earlier))
 
 
 def _without_numbers(line: str) -> str:

@@ -47,8 +47,6 @@ from importers.tables.upright import long_turned_upright
 from importers.tables.wanted_rows import without_wanted_rows
 from importers.tables.worded_rows import with_words_above
 
-_SMALL = 1 << 20  #: of a smaller body all columns are parsed, known or not [bytes]
-
 
 class _TablesHere(NamedTuple):
     """The tables that begin at one place of a file."""
@@ -105,7 +103,7 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions, *, ended: boo
     end = rows_end(data, found.start, found.grid, found.code)
     rows = memoryview(data)[found.start : end.at]
     _refuse_idle_decimal(rows, found.grid, name, options)
-    wanted = wanted_columns(found, choice.options, small=len(rows) < _SMALL)
+    wanted = wanted_columns(found, choice.options, rows)
     above = (*found.header.preamble, *end.footer)
     try:
         parsed = parse_rows(rows, found.grid, wanted)

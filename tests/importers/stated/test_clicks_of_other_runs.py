@@ -60,7 +60,8 @@ def test_from_where_clicks_are_counted(line, end):
 @pytest.mark.parametrize(
     "line",
     ["Recommended: C 4 R 5", "Target: C 4 R 5", "Stock setting: C 4 R 5", "Last run: C 4 R 5", "Same as C 4 R 5",
-     "Next time try C 4 R 5", "Empfehlung: C 4 R 5", "Prochain essai : C 4 R 5", "Previous setting: C 4 R 4"],
+     "Next time try C 4 R 5", "Empfehlung: C 4 R 5", "Next run with C 4 R 5", "Prochain essai : C 4 R 5",
+     "Previous setting: C 4 R 4"],
 )  # fmt: skip
 def test_another_runs_clicks_are_not_this_ones(line):
     alone = facts_of_lines([line])
@@ -70,6 +71,13 @@ def test_another_runs_clicks_are_not_this_ones(line):
         found = facts_of_lines(lines)
         assert dict(found.clicks) == {"c": 6, "r": 9}
         assert not found.warnings
+
+
+@pytest.mark.parametrize(
+    "line", ["Customer: club, C 4 R 5", "Try 3: C 4 R 5", "Serie 2, C 4 R 5", "Werkstatt Nord C 4 R 5"]
+)
+def test_a_line_that_only_begins_like_that_is_the_runs(line):
+    assert dict(facts_of_lines([line]).clicks) == {"c": 4, "r": 5}
 
 
 def test_a_baseline_is_the_run_unless_another_line_says_so():

@@ -60,3 +60,12 @@ def test_a_record_is_cut_where_a_remark_turns_a_knob():
     first, second = sweeps("LSC,3", "Time (s),Disp (mm),Force (N),Note", *rows[:700], ",,,LSC 6 from here", *rows[700:])
     assert (first.clicks["lsc"], second.clicks["lsc"]) == (3, 6)
     np.testing.assert_allclose(np.concatenate([s.channels["force"] for s in (first, second)]), F, atol=0.06)
+
+
+def test_a_knob_turned_in_a_long_record():
+    rows = [f"{k / 500:.6f},{1e3 * X[k % len(X)]:.6f},{F[k % len(F)]:.6f}," for k in range(40_000)]
+    assert sum(map(len, rows)) > 1 << 20
+    first, second = sweeps(
+        "LSC,3", "Time (s),Disp (mm),Force (N),Note", *rows[:30_000], ",,,LSC 6 here", *rows[30_000:]
+    )
+    assert [(s.clicks["lsc"], s.samples) for s in (first, second)] == [(3, 30_000), (6, 10_000)]
