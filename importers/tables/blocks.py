@@ -78,7 +78,7 @@ def split_blocks(body: TableBody) -> SplitBody:
             block.add(piece.data, 1)
             block.over += piece.over
             block.remarks += [piece.remark] if piece.remark else []
-        elif _starts_table(piece, body):
+        elif not piece.behind and _starts_table(piece, body):
             done += block.closed(lines)
             return SplitBody(tuple(done), rest=int(lines.starts[piece.at[0]]))
         elif (notes := _noted(piece, block, body)) is not None:

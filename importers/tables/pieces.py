@@ -34,6 +34,7 @@ class OtherLines(NamedTuple):
 
     at: tuple[int, ...]
     texts: tuple[str, ...]
+    behind: bool = False  #: whether they stand behind a row, which follows them
 
 
 Piece: TypeAlias = PlainRows | MendedRow | OtherLines
@@ -56,10 +57,11 @@ def pieces(lines: BodyLines, odd: BoolArray) -> Iterator[Piece]:
         cells = cells[: grid.width] if remark else cells
         if grid.is_row(cells):
             states = bool(remark and clicks_of(remark))
-            others += [(line, remark)] * (states and remark != last)
-            last = remark if states else last
             yield from _others(others)
             others = []
+            if states and remark != last:
+                yield OtherLines((line,), (remark,), behind=True)
+            last = remark if states else last
             yield _mended(cells, grid, "" if states else remark)
         elif text.strip() and not all(is_missing(c) for c in cells):
             others.append((line, text))

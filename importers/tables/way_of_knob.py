@@ -10,6 +10,7 @@ from importers.words.adjusters import adjuster_of
 from importers.words.spelling import plain
 
 _TELL = frozenset(("Direction", "Setting"))  #: columns that may say of which direction a row is
+_FEW_TURNED = 4  #: at most one force in so many is below nought where gas alone turns it
 _MINUS = ("-", "−", "(")
 _WAYS = {"c": "compression", "r": "rebound"}
 
@@ -34,7 +35,9 @@ def with_way_of_knob(lines: Sequence[str]) -> WaysTold | None:
     knobs = [name for name in names if adjuster_of(plain(name)) not in (None, "cr")]
     told = any(describe_column(0, name).direction or name in _TELL for name in names if name not in knobs)
     rows = [line.split("\t") for line in lines[at + 1 :]]
-    signed = any(cells[-1][:1] in _MINUS or cells[-2][:1] in _MINUS for cells in rows if len(cells) == len(names))
+    forces = [cells for cells in rows if len(cells) == len(names)]
+    negative = sum(cells[-1][:1] in _MINUS for cells in forces)  # gas turns a few slow ones
+    signed = _FEW_TURNED * negative > len(forces) or any(cells[-2][:1] in _MINUS for cells in forces)
     if len(knobs) != 1 or told or signed:
         return None
     way = _WAYS[str(adjuster_of(plain(knobs[0])))[-1]]

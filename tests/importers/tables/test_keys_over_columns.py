@@ -72,10 +72,11 @@ def test_tables_side_by_side_with_keys_of_their_own(key):
 
 @pytest.mark.parametrize("corner", ["Clicks (LSR)", "LSR (clicks)", "LSR", "Clicks LSR"])
 def test_forces_at_clicks_of_one_knob_are_of_its_direction(corner):
-    rows = ("0,50,190,348,476", "6,15,120,239,335")
+    rows = ("0,50,190,348,476", "6,-15,120,239,335")
     first, second = sweeps("Forces in N", f"{corner},25 mm/s,50 mm/s,100 mm/s,150 mm/s", *rows)
     assert (dict(first.clicks), dict(second.clicks)) == ({"lsr": 0}, {"lsr": 6})
     assert sorted(first.channels["force"]) == [-476, -348, -190, -50]
+    assert sorted(second.channels["force"]) == [-335, -239, -120, 15]
     assert any("taken as rebound" in said for said in first.warnings)
 
 
