@@ -24,6 +24,9 @@ CHOSEN = 1.5
 #: fewer samples than about half of so many that choose another window than those around them follow noise; numerics
 ALONE = 13
 
+#: windows tried for the rate of force, in samples, and the share of it that its noise may be
+RATE_WINDOWS, RATE_CLEAR = (7, 11, 17, 25, 37, 55, 81), 0.15
+
 
 def local_slope(y: FloatArray, window: int, order: int = 3) -> FloatArray:
     """Return the derivative by local polynomials over an odd window (Savitzky and Golay, 1964). [as `y`, per sample]
@@ -131,6 +134,21 @@ def _share_around(some: BoolArray, width: int) -> FloatArray:
     half = width // 2
     upto = np.concatenate([np.zeros(half + 1), np.cumsum(some), np.full(half, float(np.count_nonzero(some)))])
     return np.asarray((upto[2 * half + 1 :] - upto[: len(some)]) / (2 * half + 1))
+
+
+def force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:
+    """Return the slope of force a sample, over the shortest window whose noise is a small share of it, and the window.
+
+    A noisier one would correct the force with that force's own noise, and pull delay and compliance off.
+    """
+    longest = max(5, len(force) // 4)
+    window = RATE_WINDOWS[0]
+    slope = np.zeros(0)
+    for window in RATE_WINDOWS:
+        slope = local_slope(force, min(window, longest))
+        if window >= longest or slope_noise(window) * noise < RATE_CLEAR * float(np.sqrt(np.mean(slope**2))):
+            break
+    return slope, min(window, longest)
 
 
 def longest_window(x: FloatArray, noise: float) -> int:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning.channels.record import Record
-from dynoan.analysis.conditioning.channels.slopes import local_slope, slope_noise
+from dynoan.analysis.conditioning.channels.slopes import force_rate
 from dynoan.analysis.conditioning.channels.velocity import StrokeMotion
 from dynoan.analysis.conditioning.samples.rubbing import LAWS, frictions
 from dynoan.model.arrays import FloatArray
@@ -18,8 +18,6 @@ ROWS_A_CYCLE = 250
 STEP = 0.002
 #: rows that a span makes at least, however short it is; a span has eight samples or more
 FEWEST_ROWS = 4
-#: windows tried for the rate of force, in rows, and the share of it that its noise may be
-WINDOWS, CLEAR = (7, 11, 17, 25, 37, 55, 81), 0.15
 
 
 @dataclass(frozen=True)
@@ -75,30 +73,13 @@ def span_of(
     warm = np.empty((m, 0)) if heat is None else heat[a : a + m * q].reshape(m, q, -1).mean(axis=1)
     dt = record.dt or 0.0
     # Of the samples, not of the rows: a row may be longer than force takes to turn around.
-    rate, window = (
-        _force_rate(record.force[a : a + m * q], record.force_noise) if dt and m > 8 else (np.zeros(m * q), 1)
-    )
-    force_rate = mean_of(rate, m, q) / (dt or 1.0)
+    rate, window = force_rate(record.force[a : a + m * q], record.force_noise) if dt and m > 8 else (np.zeros(m * q), 1)
     index: FloatArray = a + q * np.arange(m, dtype=float) + (q - 1) / 2
     count = record.own[a : a + m * q].reshape(m, q).sum(axis=1).astype(float)
     samples = motion.velocity[a : a + m * q].reshape(m, q)
     # The first and the last sample stand half a sample within the row's ends.
     half = 0.5 * np.abs(samples[:, -1] - samples[:, 0]) * (q / max(q - 1, 1))
     half = np.hypot(half, np.sqrt(np.mean(off.reshape(m, q) ** 2, axis=1) / q))
-    return Span(index, mean(record.displacement), samples.mean(axis=1), rubbing, force, warm, force_rate,
+    rates = mean_of(rate, m, q) / (dt or 1.0)
+    return Span(index, mean(record.displacement), samples.mean(axis=1), rubbing, force, warm, rates,
                 mean(record.temperature), mean(work), count, half, block, window / q)  # fmt: skip
-
-
-def _force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:
-    """Return the slope of force a sample, over the shortest window whose noise is a small share of it, and the window.
-
-    A noisier one would correct the force with that force's own noise, and pull delay and compliance off.
-    """
-    longest = max(5, len(force) // 4)
-    window = WINDOWS[0]
-    slope = np.zeros(0)
-    for window in WINDOWS:
-        slope = local_slope(force, min(window, longest))
-        if window >= longest or slope_noise(window) * noise < CLEAR * float(np.sqrt(np.mean(slope**2))):
-            break
-    return slope, min(window, longest)

@@ -61,6 +61,13 @@ def separate(rows: Rows, *, gas_out: bool = False, rests: Rests = NO_RESTS) -> S
     return steep if loss(steep.rows, steep.rest) < a.FAR_LESS * loss(found.rows, found.rest) else found
 
 
+def least_loss(rows: Rows, *, gas_out: bool, rests: Rests) -> float:
+    """Return about what the best way to explain a trace leaves of it, as `loss` counts it: on some rows. [1]"""
+    whole = Columns(rows, gas_out=gas_out, rests=rests)
+    few, some = (whole.few(max(1, len(rows) // many)) for many in (b.FEW_ROWS, b.SOME_ROWS))
+    return min(settled(some, state, stage).loss for state, stage in starts(few))
+
+
 def _left_at_low_speed(found: Separated) -> bool:
     """Return whether far more is left over at low speed than above it, and than noise makes."""
     slow = np.abs(found.rows.velocity) < a.BLEED_SPEEDS[0]
