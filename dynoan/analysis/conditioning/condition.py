@@ -15,7 +15,7 @@ from dynoan.analysis.conditioning.channels.velocity import find_motion
 from dynoan.analysis.conditioning.forces.resting import NO_RESTS, Rests, of_records, rests_of
 from dynoan.analysis.conditioning.found.result import Conditioned
 from dynoan.analysis.conditioning.found.trace_model import TraceModel, trace_model
-from dynoan.analysis.conditioning.found.words import DIFFER, MOUNT, PLAY, TOGETHER, doubts_of, findings_of
+from dynoan.analysis.conditioning.found.words import DIFFER, MOUNT, PLAY, ROUGHLY, TOGETHER, doubts_of, findings_of
 from dynoan.analysis.conditioning.left_open.model_error import loss
 from dynoan.analysis.conditioning.samples.play import without_play
 from dynoan.analysis.conditioning.samples.rows import Rows, clusters, enough, one_speed, rows_of
@@ -69,14 +69,15 @@ class Read:
     doubts: tuple[str, ...]
     speed_sd: float = 0.0  #: standard error of the scale of speed, a share
     rests: Rests = NO_RESTS
+    steady: bool = False  #: whether cycles of constant speed alone are in it
 
 
 def _taken_apart(sweep: Sweep) -> tuple[Read, Separated]:
-    """Return a trace taken apart; behind a mount that gives, where that leaves far less of it."""
+    """Return a trace taken apart; behind a mount that gives, where cycles show that this leaves far less of it."""
     read = _read(sweep)
     found = separate(read.rows, gas_out=bool(sweep.gas_removed), rests=read.rests)
     mount = 0.0
-    for _ in range(ROUNDS):
+    for _ in range(ROUNDS if read.steady else 0):
         left = loss(found.rows, found.rest)
         if found.lag.give < GIVES or left < UNEXPLAINED:
             break
@@ -114,9 +115,9 @@ def _read(sweep: Sweep, mount: float = 0.0) -> Read:
             "hardly anything moves in this record", where=sweep.source.name, hint=f"{len(rows)} usable samples"
         )
     loose = [PLAY.format(play.travel * 1e3)] if play is not None else []
-    loose += [MOUNT.format(1e-3 / mount)] if mount else []
+    loose += [MOUNT.format(1e-6 / mount / ROUGHLY, 1e-6 * ROUGHLY / mount)] if mount else []
     return Read(rows, blocks, (*used, *record.findings, *motion.findings, *loose), (*record.warnings, *motion.warnings),
-                motion.scale_sd, rests_of(record))  # fmt: skip
+                motion.scale_sd, rests_of(record), motion.steady)  # fmt: skip
 
 
 def _conditioned(sweep: Sweep, read: Read, found: Separated) -> Conditioned:

@@ -137,7 +137,9 @@ def _share_around(some: BoolArray, width: int) -> FloatArray:
 
 
 def force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:
-    """Return the slope of force a sample, over the shortest window whose noise is a small share of it, and the window.
+    """Return the slope of force over the shortest window whose noise is a small share of it, and the window.
+
+    Shape (n,) [N/sample]; [samples].
 
     A noisier one would correct the force with that force's own noise, and pull delay and compliance off.
     """

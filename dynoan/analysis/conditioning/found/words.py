@@ -50,10 +50,12 @@ PLAY = (
     "on. What was recorded meanwhile is left out; tighten the joint or change the worn eye before judging low-speed "
     "clicks"
 )
-#: of mounts that give, by their rate in N/mm
+#: factor within which the rate of mounts is told [1]; judged on made worlds
+ROUGHLY = 2.5
+#: of mounts that give, by the ends of their rate in N/mm
 MOUNT = (
-    "the mounts (bushes, joints) give like a spring of {:.0f} N/mm, friction and gas bending them as damping does: the "
-    "shock moves less than the machine, which is taken out; stiffer ones make low-speed clicks easier to judge"
+    "the mounts (bushes, joints) give like a spring of {:.2g} to {:.2g} kN/mm, friction and gas bending them as damping "
+    "does: the shock moves less than the machine, which is taken out; stiffer ones make low-speed clicks easier to judge"
 )
 #: of runs of one setting, one of them of one speed alone
 TOGETHER = (
