@@ -54,8 +54,8 @@ PLAY = (
 ROUGHLY = 2.5
 #: of mounts that give, by the ends of their rate in N/mm
 MOUNT = (
-    "the mounts (bushes, joints) give like a spring of {:.2g} to {:.2g} kN/mm, friction and gas bending them as damping "
-    "does: the shock moves less than the machine, which is taken out; stiffer ones make low-speed clicks easier to judge"
+    "the mounts (bushes, joints) give like a spring of {:.2g} to {:.2g} kN/mm, friction and gas bending them as "
+    "damping does: the shock moves less than the machine, taken out; stiffer ones make low-speed clicks easier to judge"
 )
 #: of runs of one setting, one of them of one speed alone
 TOGETHER = (
