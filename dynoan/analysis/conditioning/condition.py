@@ -29,7 +29,7 @@ from dynoan.model.sweep import Sweep
 #: mounts are tried where oil and mounts give so much together [m/N] and the curve leaves so many times what noise
 #: makes; which share of it they may be [1]; believed where that leaves less than this share [1]; and how often what
 #: still gives is shared out anew; judged on made worlds
-GIVES, UNEXPLAINED, MOUNTS, BETTER, ROUNDS = 1e-7, 1.2, (0.0, 0.4, 0.7, 1.0), 0.8, 2
+GIVES, UNEXPLAINED, MOUNTS, BETTER, ROUNDS = 1e-7, 2.0, (0.0, 0.4, 0.7, 1.0), 0.8, 2
 
 __all__ = ["Conditioned", "condition", "condition_runs"]
 
