@@ -115,7 +115,7 @@ def _read(sweep: Sweep, mount: float = 0.0) -> Read:
             "hardly anything moves in this record", where=sweep.source.name, hint=f"{len(rows)} usable samples"
         )
     loose = [PLAY.format(play.travel * 1e3)] if play is not None else []
-    loose += [MOUNT.format(1e-6 / mount / ROUGHLY, 1e-6 * ROUGHLY / mount)] if mount else []
+    loose += [MOUNT.format(*(float(f"{1e-3 * by / mount:.2g}") for by in (1.0 / ROUGHLY, ROUGHLY)))] if mount else []
     return Read(rows, blocks, (*used, *record.findings, *motion.findings, *loose), (*record.warnings, *motion.warnings),
                 motion.scale_sd, rests_of(record), motion.steady)  # fmt: skip
 

@@ -52,9 +52,9 @@ PLAY = (
 )
 #: factor within which the rate of mounts is told [1]; judged on made worlds
 ROUGHLY = 2.5
-#: of mounts that give, by the ends of their rate in N/mm
+#: of mounts that give, by the ends of their rate in N/mm, to two digits
 MOUNT = (
-    "the mounts (bushes, joints) give like a spring of {:.2g} to {:.2g} kN/mm, friction and gas bending them as "
+    "the mounts (bushes, joints) give like a spring of {:.0f} to {:.0f} N/mm, friction and gas bending them as "
     "damping does: the shock moves less than the machine, taken out; stiffer ones make low-speed clicks easier to judge"
 )
 #: of runs of one setting, one of them of one speed alone
