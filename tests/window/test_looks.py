@@ -482,7 +482,9 @@ def test_on_a_phone_the_best_setting_of_each_axle_is_shown_and_the_others_folded
         page.locator("#choose details.more summary", has_text="5 more settings nearly as good").first.click()
         assert shown.count() == 7
         page.set_viewport_size({"width": 1280, "height": 800})
-        assert page.locator("#choose .scroll >> nth=0").locator("tbody tr").count() == 3
+        wide = page.locator("#choose .scroll >> nth=0").locator("tbody tr")
+        wide.nth(2).wait_for()
+        assert wide.count() == 3
 
 
 @pytest.mark.parametrize("more", ["", "&s=tarmac@lsc=10,hsc=10,lsr=10,hsr=10"])
