@@ -70,6 +70,7 @@ class Read:
     speed_sd: float = 0.0  #: standard error of the scale of speed, a share
     rests: Rests = NO_RESTS
     steady: bool = False  #: whether cycles of constant speed alone are in it
+    joints: tuple[str, ...] = ()  #: which of the lines say what loose or soft joints were taken out
 
 
 def _taken_apart(sweep: Sweep) -> tuple[Read, Separated]:
@@ -117,7 +118,7 @@ def _read(sweep: Sweep, mount: float = 0.0) -> Read:
     loose = [PLAY.format(play.travel * 1e3)] if play is not None else []
     loose += [MOUNT.format(*(float(f"{1e-3 * by / mount:.2g}") for by in (1.0 / ROUGHLY, ROUGHLY)))] if mount else []
     return Read(rows, blocks, (*used, *record.findings, *motion.findings, *loose), (*record.warnings, *motion.warnings),
-                motion.scale_sd, rests_of(record), motion.steady)  # fmt: skip
+                motion.scale_sd, rests_of(record), motion.steady, tuple(loose))  # fmt: skip
 
 
 def _conditioned(sweep: Sweep, read: Read, found: Separated) -> Conditioned:
@@ -165,7 +166,8 @@ def condition_runs(sweeps: Sequence[Sweep], rod: float | None = None) -> list[Co
     names = [one.name for one in apart]
     doubts = tuple(f"{name}: {text}" for name, read in zip(names, reads, strict=True) for text in read.doubts)
     blocks = tuple(b for one in reads for b in one.blocks)
-    read = Read(rows, blocks, (TOGETHER.format(len(runs)),), doubts, max(read.speed_sd for read in reads),
+    joints = dict.fromkeys(line for one in reads for line in one.joints)
+    read = Read(rows, blocks, (TOGETHER.format(len(runs)), *joints), doubts, max(read.speed_sd for read in reads),
                 rests)  # fmt: skip
     whole = _conditioned(replace(sweeps[0], temperature=_warmth(sweeps)), read, found)
     return [replace(whole, name=" + ".join(names), samples=sum(sweep.samples for sweep in sweeps))]

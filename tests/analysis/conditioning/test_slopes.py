@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from dynoan.analysis.conditioning.channels import slopes
 from dynoan.analysis.conditioning.channels.blocks import ramps, stops
 from dynoan.analysis.conditioning.channels.slopes import EVEN, TURNING, local_slope, slope_noise, steady_slope
 from dynoan.analysis.statistics import robust_scale
@@ -87,3 +88,13 @@ def test_a_pause_is_found_by_a_sensor_far_noisier_than_the_way_a_pause_may_go():
     found = stops(steady_slope(rough, 40e-6, EVEN)[0] / DT, rough, DT)
     assert not found[velocity != 0].any()
     assert np.count_nonzero(found) > 350
+
+
+def test_a_long_record_in_pieces_has_the_slopes_of_the_whole(monkeypatch):
+    time = np.arange(20_000) * DT
+    x = noisy(0.02 * np.sin(12 * time))
+    whole = steady_slope(x, NOISE, TURNING)[0]
+    monkeypatch.setattr(slopes, "TOGETHER", 8_000)
+    pieces = steady_slope(x, NOISE, TURNING)[0]
+    assert np.mean(whole != pieces) < 0.002  # medians of windows about a seam alone
+    assert np.max(np.abs(whole - pieces)) / DT < 0.05

@@ -23,6 +23,8 @@ TURNING, EVEN, STEPS_BACK, LEAST_NOISE = 1.6, 3.0, 1, 1e-6
 CHOSEN = 1.5
 #: fewer samples than about half of so many that choose another window than those around them follow noise; numerics
 ALONE = 13
+#: more samples than this are taken in halves of it: slopes over all windows are kept meanwhile [samples]; numerics
+TOGETHER = 400_000
 
 #: windows tried for the rate of force, in samples, and the share of it that its noise may be
 RATE_WINDOWS, RATE_CLEAR = (7, 11, 17, 25, 37, 55, 81), 0.15
@@ -89,6 +91,8 @@ def steady_slope(y: FloatArray, noise: float, contradicted: float) -> tuple[Floa
     contradicted
         By how many standard deviations slopes of two windows differ where one contradicts the other. [1]
     """
+    if len(y) > TOGETHER:
+        return _in_pieces(y, noise, contradicted)
     apart = contradicted * max(noise, LEAST_NOISE * float(np.ptp(y)))
     slopes, noises = [local_slope(y, WINDOWS[0], 4)], [slope_noise(WINDOWS[0], 4)]
     chosen, going = np.zeros(len(y), dtype=np.int64), np.ones(len(y), dtype=bool)
@@ -110,6 +114,16 @@ def steady_slope(y: FloatArray, noise: float, contradicted: float) -> tuple[Floa
         noises.append(each)
     chosen = median_filter(chosen, ALONE)
     return np.choose(chosen, slopes), _errors(slopes, np.array(noises) * noise, chosen)
+
+
+def _in_pieces(y: FloatArray, noise: float, contradicted: float) -> tuple[FloatArray, FloatArray]:
+    """Return what `steady_slope` does, of pieces that overlap by the longest window: those of all windows are kept."""
+    slope, error, beside = np.empty(len(y)), np.empty(len(y)), WINDOWS[-1]
+    for start in range(0, len(y), TOGETHER // 2):
+        stop, first = min(start + TOGETHER // 2, len(y)), max(start - beside, 0)
+        found = steady_slope(y[first : stop + beside], noise, contradicted)
+        slope[start:stop], error[start:stop] = (one[start - first : stop - first] for one in found)
+    return slope, error
 
 
 def _errors(slopes: list[FloatArray], noises: FloatArray, chosen: IntArray) -> FloatArray:
