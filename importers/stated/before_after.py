@@ -23,11 +23,17 @@ _AFTER = word_set(
     "after, end, ending, final, post, finish, nach, nachher, ende, apres, fin, finale, despues, dopo, fine, na, po,"
     " jalkeen, efter, etter"
 )
+_COLD = word_set("cold, kalt, froid, frio, fria, freddo, fredda, koud, kall, kylma, zimny, studeny")
+_HOT = word_set(
+    "hot, warm, heiss, heiß, chaud, caliente, caldo, calda, quente, heet, varm, kuuma, cieply, goracy, teply"
+)
+_FIRST, _LATER = _BEFORE | _COLD, _AFTER | _HOT
 _SMALL = word_set("the, a, at, of, run, test, de, du, la, le, l, el, del, dem, der, am, zu, im, versuch, lauf, essai")
 _WORDS = regex(r"[^\W\d_]+")
 _NUMBER = regex(r"[-+]?\d[\d.,]*\s*(?:°\s?[CF]|[^\W\d_]{1,5})?")
 _BRACKETED = regex(r"[\[(][^\])]*[\])]")
 _TWO = regex(r"([-+]?\d[\d.,]*)\s*(?:/|->|→|[-–])\s*([-+]?\d[\d.,]*)\s*(\D*)")
+_ALONE = "of after the run and none is stated of before it"
 _MOST = 300  #: longer lines are prose [characters]
 
 
@@ -36,6 +42,7 @@ class _Told(NamedTuple):
 
     kind: str
     after: bool
+    hot: bool
     value: float  #: [°C] or [Pa]
     said: str
 
@@ -62,16 +69,18 @@ def facts_before_and_after(lines: Iterable[str], decimal: str) -> StatedFacts:
             continue
         chosen[kind] = taken.value
         if before is None:
-            warnings.append(f"'{taken.said}' is of after the run and none is stated of before it: it was taken")
+            when = "of when it was hot and none is stated of when it was cold" if taken.hot else _ALONE
+            warnings.append(f"'{taken.said}' is {when}: it was taken")
         elif after is not None and _apart(kind, before.value, after.value):
-            warnings.append(f"'{after.said}' is of after the run: '{before.said}' was taken")
+            when = "of when it was hot" if after.hot else "of after the run"
+            warnings.append(f"'{after.said}' is {when}: '{before.said}' was taken")
     return StatedFacts(
         gas_pressure=chosen.get("pressure"), temperature=chosen.get("temperature"), warnings=tuple(warnings)
     )
 
 
 def _speaks_of(line: str) -> bool:
-    return any(map(str.isdigit, line)) and bool({*_WORDS.findall(plain(line))} & (_BEFORE | _AFTER))
+    return any(map(str.isdigit, line)) and bool({*_WORDS.findall(plain(line))} & (_FIRST | _LATER))
 
 
 def _told(line: str, decimal: str) -> Iterator[_Told]:
@@ -83,24 +92,24 @@ def _told(line: str, decimal: str) -> Iterator[_Told]:
 
 def _apart_in(key: str, value: str) -> list[tuple[str, str]]:
     """Return key and value, or both of "Temp start/end: 22/41 C": the unit that stands last is of both."""
-    words = [w for w in _WORDS.findall(key) if plain(w) in _BEFORE | _AFTER]
+    words = [w for w in _WORDS.findall(key) if plain(w) in _FIRST | _LATER]
     both = _TWO.fullmatch(value.strip()) if len(words) == 2 else None
-    if both is None or (plain(words[0]) in _AFTER) == (plain(words[1]) in _AFTER):
+    if both is None or (plain(words[0]) in _LATER) == (plain(words[1]) in _LATER):
         return [(key, value)]
-    one, other = key.replace(words[1], " "), key.replace(words[0], " ")
+    one, other = (" ".join(re.sub("[/&]", " ", key.replace(w, " ")).split()) for w in (words[1], words[0]))
     return [(one, f"{both[1]} {both[3]}"), (other, f"{both[2]} {both[3]}")]
 
 
 def _of(key: str, value: str, decimal: str) -> _Told | None:
     words = _WORDS.findall(plain(_BRACKETED.sub(" ", key)))
-    when = [w for w in words if w in _BEFORE | _AFTER]
-    kind = _kind([w for w in words if w not in _BEFORE | _AFTER | _SMALL])
+    when = [w for w in words if w in _FIRST | _LATER]
+    kind = _kind([w for w in words if w not in _FIRST | _LATER | _SMALL])
     if len(when) != 1 or not kind:
         return None
     unit = re.search(r"[\[(]\s*([^\])]+?)\s*[\])]", key)
     bare = re.fullmatch(r"[-+]?\d[\d.,]*", value.strip())
     number = quantity(f"{value} {unit[1]}" if unit and bare else value, kind, decimal)
-    return None if number is None else _Told(kind, when[0] in _AFTER, number, f"{key}: {value}")
+    return None if number is None else _Told(kind, when[0] in _LATER, when[0] in _HOT, number, f"{key}: {value}")
 
 
 def _kind(words: Sequence[str]) -> str:
@@ -113,8 +122,8 @@ def _kind(words: Sequence[str]) -> str:
 def _in_one(line: str, decimal: str) -> list[_Told]:
     """Return both of "Gas before 8.0 bar, after 8.4": a unit that stands once is of both."""
     bare = " ".join(line.replace('"', " ").split())
-    words = [m for m in _WORDS.finditer(bare) if plain(m[0]) in _BEFORE | _AFTER]
-    if len(words) != 2 or (plain(words[0][0]) in _AFTER) == (plain(words[1][0]) in _AFTER):
+    words = [m for m in _WORDS.finditer(bare) if plain(m[0]) in _FIRST | _LATER]
+    if len(words) != 2 or (plain(words[0][0]) in _LATER) == (plain(words[1][0]) in _LATER):
         return []
     kind = _kind([w for w in _WORDS.findall(plain(bare[: words[0].start()])) if w not in _SMALL])
     numbers = [_NUMBER.search(bare[words[0].end() : words[1].start()]), _NUMBER.search(bare[words[1].end() :])]
@@ -128,7 +137,7 @@ def _in_one(line: str, decimal: str) -> list[_Told]:
         value = quantity(f"{number[0]} {units[0]}", kind, decimal) if number and units else None
         if value is None:
             return []
-        found.append(_Told(kind, plain(word[0]) in _AFTER, value, f"{word[0]} {text}"))
+        found.append(_Told(kind, plain(word[0]) in _LATER, plain(word[0]) in _HOT, value, f"{word[0]} {text}"))
     return found
 
 

@@ -21,6 +21,7 @@ from importers.stated.pair_facts import LESS_THAN_NONE, facts_of_date, facts_of_
 from importers.stated.pairs import StatedPair, pairs, unframed
 from importers.stated.quantities import rate_in_words, stroke_in_words, thinned, units_in
 from importers.stated.scales import stated_scales
+from importers.stated.second_values import second_values, second_within
 from importers.stated.sections import corner_in, with_sections_named
 from importers.stated.setting_rows import clicks_in_rows
 from importers.stated.twice import clicks_twice, quantities_apart, said_once, said_twice
@@ -184,6 +185,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     dated = facts_of_date(line, decimal=decimal) if _TESTED.match(bare) else StatedFacts()
     parts = [(pair, facts_of_pair(pair, decimal)) for pair in found]
     apart = said_twice(parts)
+    seconds = () if apart else tuple(s for pair, facts in parts for s in second_values(line, pair, facts, decimal))
     clicks_apart = clicks_twice(line)
     said = tuple(
         f"'{key}' stands twice in a line, as {one} and {other}: neither was taken; state it"
@@ -194,9 +196,10 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         whole, sure = replace(whole, clicks={}), [replace(facts, clicks={}) for facts in sure]
     lone = StatedFacts() if clicks_apart or any(facts.clicks for facts in sure) else clicks_alone(line)
     within = StatedFacts() if apart else facts_within(line, decimal)
+    seconds = seconds or second_within(line, within, decimal)
     if not any(f.clicks or f.warnings or f.doubted for f in (whole, *sure, lone)) and unread_clicks(line):
         said = (*said, f"'{line[:60]}' speaks of clicks that were not understood: state them")
-    return [replace(whole, warnings=(*whole.warnings, *said)), *sure, dated, lone, within]
+    return [replace(whole, warnings=(*whole.warnings, *seconds, *said)), *sure, dated, lone, within]
 
 
 def _states_factor(line: str, bare: str) -> bool:

@@ -33,7 +33,9 @@ _QUOTED = regex(r'"([^"]*)"')
 _CLOCK = regex(r"(?<=\d):(?=\d\d(?!\d))")
 _MARK = regex(r"[:=]")
 #: a key between blanks, of two words or one
-_KEYED = regex(r"(?<!\S)(?:(?P<before>[^\W\d_]\w*)[ ])?(?P<word>[^\W\d_][\w/]*)\s?[:=](?=\s?\S)")
+_KEYED = regex(
+    r"(?<!\S)(?:(?P<before>[^\W\d_]\w*)[ ])?(?P<word>(?!C\s?=\s?[\d.,]+\s?°?F\b)[^\W\d_][\w/]*)\s?[:=](?=\s?\S)"
+)
 #: "<shock>FL-03</shock>"
 _TAGGED = regex(r"<(\w{2,30})>([^<>]+)</\1>")
 _NUMBER = regex(r"[-+\d.,]+")
@@ -208,7 +210,7 @@ def _inline(line: str) -> list[StatedPair]:
 
 def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     """Return the pairs in cells without a colon or an equals sign."""
-    parts = [p for p in parts if p]
+    parts = _with_units([p for p in parts if p])
     if len(parts) > 2 and plain(parts[0]) in DATE and not date_of(parts[1]) and date_of(" ".join(parts[1:3])):
         return [StatedPair(parts[0], " ".join(parts[1:3]))]
     if len(parts) == 2 and shock_in(parts[0]) == parts[0]:
@@ -230,6 +232,17 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
         return each
     found = [StatedPair(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False) if _known(k)]
     return found or [pair for part in parts for pair in _inline(part) or _named_thing(part)]
+
+
+def _with_units(parts: list[str]) -> list[str]:
+    """Return cells with each unit in the cell of its number, where several known keys stand in a line with theirs."""
+    if len(parts) < 4 or not _known(parts[0]):
+        return parts
+    out = list[str]()
+    for part in parts:
+        behind = len(out) > 1 and _NUMBER.fullmatch(out[-1]) and _known(out[-2]) and is_unit(part)
+        out[-1:] = [f"{out[-1]} {part}"] if behind else [*out[-1:], part]
+    return out
 
 
 def _each_a_pair(parts: list[str]) -> list[StatedPair] | None:

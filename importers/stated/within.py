@@ -12,7 +12,7 @@ from importers.words.unit_text import is_unit
 
 _FOUND = regex(
     r"(?P<key>[^\W\d_]\w*(?:\s[^\W\d_]\w*){0,2})\s?[:=]?\s*"
-    r"(?P<value>(?<![\d.,])[-+]?\d+(?:[.,]\d+)?\s?(?:°\s?[CF]|[Dd]eg\s?[CF]|bar|psi|kPa|MPa|mm|in|\"|C|F)(?![\w/]))"
+    r"(?P<value>(?<![\d.,])[-+]?\d+(?:[.,]\d+)?\s?(?:°\s?[CF]|[Dd]eg\s?[CF]|bar|psi|kPa|MPa|mm|in|\"|C|F)(?!\w|/(?!\d)))"
 )
 #: a temperature that is a whole cell
 _LONE = regex(r"(?:^|[,;\t|])\s*(?P<value>[-+]?\d+(?:[.,]\d+)?\s?°\s?[CF])\s*(?=$|[,;\t|])")

@@ -40,6 +40,18 @@ TABLE = "Speed (mm/s),Bump (N),Rebound (N)\n50,200,150\n100,300,250\n200,400,350
         (["Temp: 28 -> 52 C"], None, 28.0, "the first, 28 °C, was taken"),
         (["Temp: 31 E"], None, None, "'temp: 31 E' is no temperature that is known here"),
         (["Ambient temperature: 18 C"], None, None, ""),
+        (["Gas pressure: 10 bar cold, 12 bar hot"], 10e5, None, "gives 10 bar and 12 bar: the first was taken"),
+        (["Gas 10 bar cold, 12 bar hot"], 10e5, None, "gives 10 bar and 12 bar"),
+        (["Gas pressure,10 bar cold,12 bar hot"], 10e5, None, "gives 10 bar and 12 bar"),
+        (["Gas pressure;10;bar;12;bar"], 10e5, None, "gives 10 bar and 12 bar"),
+        (["Gas: 10 bar (12 bar hot)"], 10e5, None, "gives 10 bar and 12 bar"),
+        (["Gas cold: 10 bar", "Gas hot: 12 bar"], 10e5, None, "'Gas hot: 12 bar' is of when it was hot"),
+        (["Gas hot: 12 bar"], 12e5, None, "none is stated of when it was cold"),
+        (["Oil temp: 25 C (start) 40 C (end)"], None, 25.0, "gives 25 °C and 40 °C"),
+        (["Gas 10 bar, 145 psi", "Temp 25 C, room temp 21 C"], 10e5, 25.0, ""),
+        (["Temperature: 25 C = 77 F"], None, 25.0, ""),
+        (["Oil 40 C/104 F"], None, 40.0, ""),
+        (["Temperature,25,C,,Gas,8,bar"], 8e5, 25.0, ""),
     ],
 )
 def test_what_is_taken_and_what_is_said(lines, gas, warm, said):
@@ -47,6 +59,13 @@ def test_what_is_taken_and_what_is_said(lines, gas, warm, said):
     assert found.gas_pressure == (gas and pytest.approx(gas, rel=1e-4))
     assert found.temperature == (warm and pytest.approx(warm))
     assert (said in " | ".join(found.warnings)) if said else not found.warnings
+    assert not found.clicks
+
+
+def test_a_second_rod_is_told():
+    found = facts_of_lines(["Rod: 12 mm / 14 mm"])
+    assert found.rod == 0.012
+    assert found.warnings == ("'Rod: 12 mm / 14 mm' gives 12 mm and 14 mm: the first was taken",)
 
 
 @pytest.mark.parametrize(
