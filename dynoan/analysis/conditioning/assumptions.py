@@ -200,13 +200,12 @@ SHARP_FROM = 0.1
 REVERSAL_ERROR, REVERSAL = 4.0, 0.015
 #: how force may start from zero, force ~ v^(1 + exponent): a fluid that yields (-9), a valve that holds far more one
 #: way than the other, as preload or a check makes it (-8), digressive from the start or thins (two of them), leaks,
-#: an orifice with a leak beside it (0.5; its slope is a sum, no power), an orifice alone, one that opens late; how
-#: common, and what share of the evidence is believed, since the laws are rough [1]; judged: valves of both kinds are
-#: met, most of them orifices or leaks or both
-YIELDS, ONE_YIELDS, LEAK_BESIDE = -9.0, -8.0, 0.5
-STARTS = (YIELDS, ONE_YIELDS, -0.55, -0.3, 0.0, LEAK_BESIDE, 1.0, 1.5)
-STARTS_PRIOR = (0.07, 0.02, 0.03, 0.03, 0.2, 0.26, 0.26, 0.14)
-LEAK_SHARE = 0.3  #: of such a leak in the slope at the first of `BLEED_SPEEDS` [1]; judged: pistons and seats leak
+#: an orifice with a leak beside it (two of them, named by the leak's share of the flow at the first of `BLEED_SPEEDS`;
+#: no power), an orifice alone, one that opens late; how common, and what share of the evidence is believed, since the
+#: laws are rough [1]; judged: valves of both kinds are met, most of them orifices or leaks or both
+YIELDS, ONE_YIELDS, LEAK_BESIDE, LITTLE_LEAK = -9.0, -8.0, 0.5, 0.2
+STARTS = (YIELDS, ONE_YIELDS, -0.55, -0.3, 0.0, LEAK_BESIDE, LITTLE_LEAK, 1.0, 1.5)
+STARTS_PRIOR = (0.07, 0.02, 0.03, 0.03, 0.14, 0.21, 0.21, 0.18, 0.12)
 TEMPER = 0.7
 #: the same where all blocks have one speed: there lag, gas and friction imitate any law, so that a way which is a
 #: little wrong looks far likelier than it is [1]; judged on made worlds

@@ -7,10 +7,10 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from dynoan.analysis.conditioning.assumptions import LEAK_BESIDE
+from dynoan.analysis.conditioning.assumptions import LEAK_BESIDE, LITTLE_LEAK, STARTS
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.conditioning.forces.effects import yielding
-from dynoan.analysis.conditioning.forces.shape import centres, smoothness, speed_edges
+from dynoan.analysis.conditioning.forces.shape import centres, leaking, smoothness, speed_edges
 from dynoan.analysis.conditioning.forces.splines import design
 from dynoan.analysis.conditioning.left_open.untold import HARD, Untold, said_of
 from dynoan.analysis.conditioning.samples.rubbing import LAWS, Law, frictions
@@ -140,14 +140,23 @@ class TestStarts:
         steps = np.diff(force(centres(edges)), prepend=0.0)
         return float(np.sum((smoothness(edges, steps, start) @ steps)[:-1] ** 2))
 
-    @pytest.mark.parametrize("start", [-0.3, 0.0, 1.0, 1.5])
-    def test_an_orifice_beside_a_leak_is_expected_by_its_own_start_alone(self, start):
-        """Taken for a power of speed it cost more than friction that is 5 N off, which was then told."""
+    @pytest.mark.parametrize("leak", [LEAK_BESIDE, LITTLE_LEAK])
+    def test_an_orifice_beside_a_leak_is_expected_by_its_own_start_alone(self, leak):
+        """Flow shared between a laminar leak and an orifice under one pressure: v = a F + b √F."""
 
         def both(v: FloatArray) -> FloatArray:
-            return np.where(v < 0.05, 780.0 * v + 45_500.0 * v**2, 152.75 + 5330.0 * (v - 0.05))
+            orifice = 1.0 - leak
+            return 150.0 * ((-orifice + np.sqrt(orifice**2 + 4.0 * leak * v / 0.02)) / (2.0 * leak)) ** 2
 
-        assert self.surprise(both, start) > self.surprise(both, LEAK_BESIDE) + 3.0
+        others = [start for start in STARTS if start > -1.0 and start != leak]
+        assert self.surprise(both, leak) < min(self.surprise(both, start) for start in others) - 1.0
+
+    @pytest.mark.parametrize("leak", [0.1, 0.2, 0.5, 0.8])
+    def test_the_slope_beside_a_leak_is_that_of_the_flow_they_share(self, leak):
+        force = np.geomspace(1e-4, 4.0, 4001)
+        flow = leak * force + (1.0 - leak) * np.sqrt(force)
+        slope = np.gradient(force, flow)
+        assert leaking(flow, leak)[1:-1] / leak == pytest.approx(slope[1:-1], rel=1e-3)
 
     def test_an_orifice_goes_on_to_where_valves_open(self):
         def square(v: FloatArray) -> FloatArray:

@@ -16,7 +16,7 @@ from dynoan.analysis.conditioning.assumptions import (
     EDGE_RATIO,
     FIRST_EDGES,
     LEAK_BESIDE,
-    LEAK_SHARE,
+    LITTLE_LEAK,
     SLOPE_CHANGE,
     SLOPE_FLOOR,
 )
@@ -55,8 +55,8 @@ def smoothness(edges: FloatArray, steps: FloatArray, exponent: float, steep: flo
     """Return the root of the precision that ties neighbouring slopes together, upper triangular, shape (k, k). [1/N]
 
     Where all flow goes through bleed and leaks the slope is expected to go with speed to the power of `exponent`: 0
-    where leaks rule, 1 where a bleed is an orifice, `LEAK_BESIDE` for both; ever less surely so from `BLEED_SPEEDS[0]`
-    on, and flat from the second of them. Sizes are those of the present `steps`. [N] Below the first, a slope may be
+    where leaks rule, 1 where a bleed is an orifice, `LEAK_BESIDE` or `LITTLE_LEAK` for both, see `leaking`; ever less
+    surely so from `BLEED_SPEEDS[0]` on, and flat from the second of them. Sizes are those of the present `steps`. [N] Below the first, a slope may be
     `steep` times the secant there, where that is more.
     """
     at, gaps, free = _places(edges.tobytes())
@@ -86,7 +86,19 @@ def _law(at: FloatArray, exponent: float) -> FloatArray:
     """Return how the slope goes with speeds [m/s], one at the first of `BLEED_SPEEDS`, shape (k,). [1]"""
     first, last = BLEED_SPEEDS
     over = np.minimum(at, last) / first
-    return np.asarray(LEAK_SHARE + (1.0 - LEAK_SHARE) * over if exponent == LEAK_BESIDE else over**exponent)
+    if exponent in (LEAK_BESIDE, LITTLE_LEAK):
+        return leaking(over, exponent) / leaking(np.ones(1), exponent)
+    return np.asarray(over**exponent)
+
+
+def leaking(over: FloatArray, leak: float) -> FloatArray:
+    """Return how the slope of force goes with flow through an orifice and a laminar leak side by side, to a factor.
+
+    Both see the same pressure p, so the flow is `leak` · p + (1 - leak) · √p; `over` is the flow over that at p = 1,
+    shape (n,). [1] The leak takes more of it the faster it goes, so force starts as the square and ends as a line.
+    """
+    orifice = 1.0 - leak
+    return np.asarray(1.0 - orifice / np.sqrt(orifice**2 + 4.0 * leak * over))
 
 
 @lru_cache(maxsize=64)

@@ -111,7 +111,7 @@ def _draws(problem: Normal, one: Posterior, normal: FloatArray) -> FloatArray:
 
 def _holding(starts: Starts) -> float:
     """Return how likely strong friction is a valve that holds from rest, which it is not beside a bleed. [1]"""
-    return 0.0 if max(starts) >= a.LEAK_BESIDE else a.VALVE_INSTEAD
+    return 0.0 if max(starts) >= a.LITTLE_LEAK else a.VALVE_INSTEAD
 
 
 def _slow(tried: Tried) -> float:
