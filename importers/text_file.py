@@ -8,7 +8,7 @@ from dynoan.errors import ReadError
 from dynoan.model.importing import HEAD, ReadOptions, Verdict
 from dynoan.model.log import LogColumn
 from dynoan.model.sweep import Sweep
-from importers.decoding import detect_encoding, head_text, without_padding
+from importers.decoding import detect_encoding, head_text, lines_of, without_padding
 from importers.digest import DigestBeside
 from importers.grid import detect_grid
 from importers.records import read_record, record_kind
@@ -32,8 +32,8 @@ class TextImporter:
             encoding = detect_encoding(head, name)
         except ReadError as error:
             return Verdict(False, str(error).removeprefix(f"{name}: "))
-        lines = head_text(head, encoding, whole=len(head) < HEAD).split("\n")
-        grid = detect_grid(tuple(lines)) or detect_grid(tuple(tidied(lines) or ()))
+        lines = lines_of(head_text(head, encoding, whole=len(head) < HEAD))
+        grid = detect_grid(lines) or detect_grid(tuple(tidied(lines) or ()))
         return Verdict(False, "no rows of numbers") if grid is None else Verdict(True, grid.words)
 
     def read(self, data: bytes, name: str, options: ReadOptions) -> tuple[Sweep, ...]:

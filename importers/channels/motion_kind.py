@@ -89,11 +89,12 @@ def _pauses(time: FloatArray, rate: float) -> IntArray:
 def _halves(v: FloatArray, top: float, rate: float, cuts: IntArray) -> _Halves:
     """Return the strokes of a motion, small stirs and pauses left out, and strokes that a cut touches."""
     moving = np.flatnonzero(np.abs(v) > PAUSE_SHARE * top)
-    forth = v[moving] > 0
+    v = v[moving]
+    forth = v > 0
     turns = np.flatnonzero(forth[1:] != forth[:-1]) + 1
     if len(turns) < 2:
         return _Halves(np.empty(0), np.empty(0))
-    travel = np.abs(np.add.reduceat(v[moving], turns)[:-1]) / rate
+    travel = np.abs(np.add.reduceat(v, turns)[:-1]) / rate
     first, last = moving[turns[:-1]], moving[turns[1:] - 1]
     whole = np.searchsorted(cuts, first - 2) == np.searchsorted(cuts, last + 2)
     return _Halves(travel[whole], (last - first + 1)[whole].astype(np.float64))
@@ -104,12 +105,7 @@ def _not_cyclic(halves: _Halves) -> str:
     if len(halves.travel) < KIND_HALVES:
         return ""
     scatter = float(halves.travel.std() / halves.travel.mean())
-    middle = median(halves.travel)
-    alike = np.count_nonzero(np.abs(halves.travel - middle) < ALIKE_WITHIN * middle) / len(halves.travel)
-    # A rig that goes to and fro at several strokes makes pairs of each.
-    step = np.abs(np.diff(halves.travel)) < ALIKE_WITHIN * halves.travel[1:]
-    paired = np.count_nonzero(np.append(step, False) | np.append(False, step)) / len(halves.travel)
-    if scatter > RANDOM_SCATTER and alike < ALIKE_STROKES and paired < PAIRED_STROKES:
+    if scatter > RANDOM_SCATTER and _unlike(halves.travel):
         return (f"the motion is random, not cyclic: {len(halves.travel)} strokes of {1e3 * halves.travel.min():.2g} to "
                 f"{1e3 * halves.travel.max():.3g} mm; the record is used whole")  # fmt: skip
     if halves.samples.max() <= SWEPT_RATIO * halves.samples.min() or _in_steps(np.log(halves.samples)):
@@ -118,6 +114,16 @@ def _not_cyclic(halves: _Halves) -> str:
     if abs(float(order)) > SWEPT_ALIKE:
         return "the motion is swept: its frequency changes from stroke to stroke; the record is used whole"
     return ""
+
+
+def _unlike(travel: FloatArray) -> bool:
+    """Whether few strokes are about as long as the middle one, and few as the one before or after."""
+    middle = median(travel)
+    alike = np.count_nonzero(np.abs(travel - middle) < ALIKE_WITHIN * middle) / len(travel)
+    # A rig that goes to and fro at several strokes makes pairs of each.
+    step = np.abs(np.diff(travel)) < ALIKE_WITHIN * travel[1:]
+    paired = np.count_nonzero(np.append(step, False) | np.append(False, step)) / len(travel)
+    return bool(alike < ALIKE_STROKES and paired < PAIRED_STROKES)
 
 
 def _in_steps(durations: FloatArray) -> bool:

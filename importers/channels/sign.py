@@ -132,12 +132,14 @@ def _is_slow(motion: CountedMotion) -> bool:
 
 def related(a: FloatArray, b: FloatArray) -> float:
     """Return the correlation of two channels, missing samples left out; 0 where one stands still."""
-    if not np.isfinite(a.sum() + b.sum()):
+    of_a, of_b = a.sum(), b.sum()
+    if not np.isfinite(of_a + of_b):
         both = np.isfinite(a) & np.isfinite(b)
         if not both.any():
             return 0.0
         a, b = a[both], b[both]
-    x, y = a - a.mean(), b - b.mean()
+        of_a, of_b = a.sum(), b.sum()
+    x, y = a - of_a / len(a), b - of_b / len(b)
     # No product of BLAS: on a short vector it waits for its threads longer than it computes.
     xx, yy, xy = (float(np.einsum("i,i->", p, q)) for p, q in ((x, x), (y, y), (x, y)))
     size = float(np.sqrt(xx * yy))

@@ -11,10 +11,11 @@ from importers.decoding.encoding import (
     detect_encoding,
     has_lone_returns,
     head_text,
+    lines_of,
     one_line_end,
     without_padding,
 )
 from importers.decoding.markup import is_markup, tables_as_text
 
-__all__ = ["Encoding", "as_utf8", "detect_encoding", "has_lone_returns", "head_text", "is_markup", "one_line_end",
-           "tables_as_text", "without_padding"]  # fmt: skip
+__all__ = ["Encoding", "as_utf8", "detect_encoding", "has_lone_returns", "head_text", "is_markup", "lines_of",
+           "one_line_end", "tables_as_text", "without_padding"]  # fmt: skip

@@ -86,6 +86,12 @@ def head_text(head: bytes, encoding: Encoding, *, whole: bool) -> str:
     return text
 
 
+@lru_cache(maxsize=4)
+def lines_of(text: str) -> tuple[str, ...]:
+    """Return the lines of a head's text, which many look at."""
+    return tuple(text.split("\n"))
+
+
 def as_utf8(data: bytes, encoding: Encoding) -> bytes:
     """Return the whole file as bytes in which digits and marks are ASCII and lines end in ``\\n`` or ``\\r\\n``."""
     if encoding.wide:

@@ -72,7 +72,8 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
 
 def _is_sentence(line: str) -> bool:
     """Whether a line is a sentence of words, which names no columns: it ends with a full stop behind a longer word."""
-    return len(line.split()) >= _SENTENCE and re.search(r"[^\W\d_]{4,}\.$", line.strip()) is not None
+    ended = line.strip()
+    return ended.endswith(".") and len(line.split()) >= _SENTENCE and re.search(r"[^\W\d_]{4,}\.$", ended) is not None
 
 
 def _states_setting(line: str) -> bool:

@@ -43,13 +43,13 @@ def _is_wider(over: Sequence[str], names: Sequence[str]) -> bool:
 def _speaks(cells: Sequence[str]) -> bool:
     """Whether a line's cells state clicks, shocks or both directions: what belongs to the columns' names."""
     some = [c for c in cells if c]
-    if any(_states_fact(c) for c in some) or _are_set(some):
+    if len(cells) < 3 or any(_states_fact(c) for c in some) or _are_set(some):
         return False
     clicks = sum(bool(clicks_of(c)) for c in some)
     ways = {direction_of(plain(c)) for c in some if len(plain(c).split()) <= 3} - {None}
     shocks = len({corner_or_shock_in(c) for c in some} - {None})
     days = len({c for c in some if c[-1:].isdigit() and is_month(c)})
-    return len(cells) >= 3 and (clicks >= 2 or shocks >= 2 or days >= 2 or (len(ways) == 2 and len(some) <= 4))
+    return clicks >= 2 or shocks >= 2 or days >= 2 or (len(ways) == 2 and len(some) <= 4)
 
 
 def _are_set(some: Sequence[str]) -> bool:

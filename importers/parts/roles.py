@@ -136,6 +136,8 @@ def _the_one(found: list[HeaderColumn], way: str, table: ParsedTable, name: str)
 
 def _means(found: Sequence[HeaderColumn]) -> list[HeaderColumn]:
     """Return the column of means where all others say how far it scatters or are its runs; none where they do not."""
+    if len(found) < 2:
+        return []
     words = [set(plain(c.text).split()) for c in found]
     means = [c for c, w in zip(found, words, strict=True) if w & MEANS]
     rest = [w for w in words if not w & MEANS]

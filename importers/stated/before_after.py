@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from importers.assumptions.stated import APART_DEGREES, APART_SHARE
@@ -79,6 +80,7 @@ def facts_before_and_after(lines: Iterable[str], decimal: str) -> StatedFacts:
     )
 
 
+@lru_cache(maxsize=2048)
 def _speaks_of(line: str) -> bool:
     return any(map(str.isdigit, line)) and bool({*_WORDS.findall(plain(line))} & (_FIRST | _LATER))
 

@@ -199,7 +199,8 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     seconds = seconds or second_within(line, within, decimal)
     if not any(f.clicks or f.warnings or f.doubted for f in (whole, *sure, lone)) and unread_clicks(line):
         said = (*said, f"'{line[:60]}' speaks of clicks that were not understood: state them")
-    return [replace(whole, warnings=(*whole.warnings, *seconds, *said)), *sure, dated, lone, within]
+    whole = replace(whole, warnings=(*whole.warnings, *seconds, *said))
+    return [facts for facts in (whole, *sure, dated, lone, within) if facts != NOTHING]
 
 
 def _states_factor(line: str, bare: str) -> bool:

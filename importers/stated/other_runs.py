@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts
@@ -53,7 +54,12 @@ def of_an_earlier_run(line: str) -> bool:
 
 def as_tested(line: str) -> str:
     """Return what a line says of the run itself behind another's: "Customer's C 4 R 4, tested at C 6 R 9"."""
-    found = _TESTED.search(line) if len(line) <= _MOST and re.search(r"\d", line) else None
+    return _known_as_tested(line) if len(line) <= _MOST else line
+
+
+@lru_cache(maxsize=2048)
+def _known_as_tested(line: str) -> str:
+    found = _TESTED.search(line) if re.search(r"\d", line) else None
     return line[found.end() :] if found and of_another_run(line) else line
 
 
@@ -62,9 +68,11 @@ def own_clicks(stated: Sequence[tuple[str, Sequence[StatedFacts]]]) -> list[Stat
 
     Where no other line states clicks, a warning says that those were not taken.
     """
+    clicked = [any(f.clicks for f in facts) for _, facts in stated]
+    if not any(clicked):
+        return [f for _, facts in stated for f in facts]
     others = [of_another_run(line) for line, _ in stated]
     earlier = [of_an_earlier_run(line) for line, _ in stated]
-    clicked = [any(f.clicks for f in facts) for _, facts in stated]
     own = any(c and not (o or e) for c, o, e in zip(clicked, others, earlier, strict=True))
     out: list[StatedFacts] = []
     for (line, facts), other, before, clicks in zip(stated, others, earlier, clicked, strict=True):

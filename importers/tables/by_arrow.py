@@ -10,6 +10,7 @@ from dynoan.model.arrays import FloatArray
 from importers.grid import BLANKS, CellGrid
 from importers.grid.cells import MISSING
 from importers.tables.extent import Extent
+from importers.tables.plain_rows import with_plain_minus
 
 _NULLS = sorted({form for word in MISSING for form in (word, word.upper(), word.title(), "NaN")} | {""})
 _EMPTY = [""]
@@ -24,7 +25,7 @@ class WantedColumns(NamedTuple):
 
 
 def arrow_table(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, threads: bool) -> Any:
-    """Return a body as arrow's table: words for missing take a quarter of the time, so first none.
+    """Return a body as arrow's table: words for missing and looking for odd minus signs take time, so first none.
 
     Raises
     ------
@@ -36,7 +37,7 @@ def arrow_table(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns
     try:
         return _arrow(plain, grid, wanted, _EMPTY, threads=threads)
     except pa.ArrowInvalid:
-        return _arrow(plain, grid, wanted, _NULLS, threads=threads)
+        return _arrow(with_plain_minus(plain), grid, wanted, _NULLS, threads=threads)
 
 
 def _arrow(

@@ -11,6 +11,7 @@ from importers.decoding import (
     Encoding,
     as_utf8,
     head_text,
+    lines_of,
     one_line_end,
 )
 from importers.grid import CellGrid, as_tabs, first_fixed_row, fixed_spans, is_number, tabbed
@@ -53,7 +54,7 @@ def whole_place(data: bytes, name: str, options: ReadOptions, encoding: Encoding
     text = head_text(data[:HEAD], encoding, whole=whole)
     if not whole and encoding.wide:
         # Refuse before all is turned round.
-        lines = text.split("\n")
+        lines = lines_of(text)
         rows_start(lines, name, with_layout(lines, options).options)
     body = as_utf8(data, encoding)
     return TextPlace(text, 0, body, encoding.mark if body is data else 0)
@@ -68,7 +69,7 @@ def with_one_line_end(coded: CodedPlace) -> CodedPlace:
 def rows_found(coded: CodedPlace, name: str, options: ReadOptions) -> FoundRows:
     """Return the rows of the first table from a place on, with their header; fixed-width ones set apart by tabs."""
     place = coded.place
-    lines = place.text.split("\n")
+    lines = lines_of(place.text)
     start = rows_start(lines, name, options)
     grid, first = start.grid, start.line
     spans = fixed_spans(lines[first : first + _FIXED_LINES], grid)

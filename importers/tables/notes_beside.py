@@ -14,6 +14,7 @@ from importers.words.spelling import plain
 
 _HEAD = 1 << 14  #: of a long file, in which notes are looked for [bytes]
 _LOOK = 1 << 18  #: in which a long file has more lines than a small table [bytes]
+_LEAST_WIDTH = 5  #: of a table with notes beside it [cells]
 _ALL_KNOWN = 3  #: keys, at least, of notes without a gap
 _MARKS = (";", "\t", "|", ",")
 
@@ -35,8 +36,8 @@ def with_notes_above(lines: Sequence[str]) -> list[str] | None:
 
 def with_box_above(data: bytes) -> bytes:
     """Return a long file's bytes with the notes beside its first rows above them; as they are where there are none."""
-    head = data[:_HEAD].split(b"\n")[: BOX_LINES + 1]
-    if len(head) <= BOX_LINES or b"\0" in data[:_HEAD] or data.count(b"\n", 0, _LOOK) <= TIDY_LINES:
+    head = data[:_HEAD].split(b"\n", BOX_LINES)[: BOX_LINES + 1]
+    if len(head) <= BOX_LINES or b"\0" in data[:_HEAD] or not _is_long(data):
         return data
     end = sum(map(len, head[:BOX_LINES])) + BOX_LINES
     found = _beside(data[:end].decode("utf-8", errors="surrogateescape").splitlines())
@@ -50,12 +51,19 @@ def with_box_above(data: bytes) -> bytes:
     return above + b"\n".join(mark.join(cells[: found.width]) for cells in rest)
 
 
+def _is_long(data: bytes) -> bool:
+    """Whether a file has more lines than a small table; most show it in their head."""
+    return any(data.count(b"\n", 0, look) > TIDY_LINES for look in (_HEAD, _LOOK))
+
+
 def _beside(lines: Sequence[str]) -> _Beside | None:
     for mark in _MARKS:
+        if max((line.count(mark) for line in lines), default=0) < _LEAST_WIDTH - 1:
+            continue
         rows = {at: split_cells(line, mark) for at, line in enumerate(lines) if mark in line}
         width = max((len(cells) for cells in rows.values()), default=0)
         wide = {at: cells for at, cells in rows.items() if len(cells) == width}
-        if width < 5 or len(wide) < 2:
+        if width < _LEAST_WIDTH or len(wide) < 2:
             continue
         notes = [(cells[width - 2], cells[width - 1]) for cells in wide.values() if cells[width - 2]]
         known = sum(plain(key) in KNOWN or adjuster_of(plain(key)) is not None or _sums_up(key) for key, _ in notes)

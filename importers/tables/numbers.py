@@ -68,7 +68,7 @@ def _at_once(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *,
     """Return the columns of a body that is given to arrow whole."""
     import pyarrow as pa
 
-    plain = plain_rows(data, grid)
+    plain = plain_rows(data, grid, numbers=not wanted.text)
     try:
         table = arrow_table(plain, grid, wanted, threads=threads)
     except pa.ArrowInvalid as error:

@@ -16,22 +16,42 @@ MINUS = "−".encode()  #: the typographic one
 _BLANK, _TAB, _NEWLINE, _RETURN = 32, 9, 10, 13
 
 
-def plain_rows(data: bytes | memoryview, grid: CellGrid) -> bytes | memoryview:
-    """Return a body with one mark between cells and no marks that group digits; itself where it is so already."""
-    as_it_is = grid.delimiter != BLANKS and not grid.thousands and not _FORTRAN.search(data, 0, _LOOK)
-    if as_it_is and not _may_hold_minus(data):
+def plain_rows(data: bytes | memoryview, grid: CellGrid, *, numbers: bool = False) -> bytes | memoryview:
+    """Return a body with one mark between cells and no marks that group digits; itself where it is so already.
+
+    Parameters
+    ----------
+    data
+        The body.
+    grid
+        How its cells stand.
+    numbers
+        Whether only numbers are wanted of it: a typographic minus, which is none to a parser, is then left where it is.
+    """
+    as_it_is = grid.delimiter != BLANKS and not grid.thousands and not _holds_fortran(data)
+    if as_it_is and (numbers or not _may_hold_minus(data)):
         return data
     if grid.delimiter == BLANKS:
         data = _collapsed(data)
-    data = bytes(data)  # a search in a view of it takes many times as long as the copy
-    # One byte is looked for many times faster than three.
-    if MINUS[0] in data and MINUS in data:
-        data = data.replace(MINUS, b"-")
-    if _FORTRAN.search(data, 0, _LOOK):
+    data = bytes(with_plain_minus(data))
+    if _holds_fortran(data):
         data = _FORTRAN.sub(rb"\1e\2", data)
     if grid.thousands:
         data = _ungrouped(data, grid)
     return data
+
+
+def with_plain_minus(data: bytes | memoryview) -> bytes | memoryview:
+    """Return a body with each typographic minus as a plain one; itself where there is none."""
+    if not _may_hold_minus(data):
+        return data
+    data = bytes(data)  # a search in a view of it takes many times as long as the copy
+    return data.replace(MINUS, b"-") if MINUS in data else data
+
+
+def _holds_fortran(data: bytes | memoryview) -> bool:
+    look = bytes(data[:_LOOK])
+    return (b"d" in look or b"D" in look) and _FORTRAN.search(look) is not None
 
 
 def _may_hold_minus(data: bytes | memoryview) -> bool:

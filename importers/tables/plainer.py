@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from importers.decoding import Encoding
+from importers.decoding import Encoding, lines_of
 from importers.tables.across_clicks import (
     knob_unnamed,
     numbers_taken_as_clicks,
@@ -29,7 +29,7 @@ from importers.tables.worded_rows import with_words_as_names
 def plainer(coded: CodedPlace) -> CodedPlace:
     """Return the place of a small table's text with it as a plain table: tidied, and turned upright where it lies."""
     place = coded.place
-    lines = place.text.split("\n")
+    lines = list(lines_of(place.text))
     square = with_square_as_line(lines)
     lines = lines if square is None else square
     apart = with_notes_above(lines)

@@ -14,6 +14,7 @@ from importers.assumptions.tables import MOST_TABLES
 from importers.decoding import (
     detect_encoding,
     has_lone_returns,
+    lines_of,
     without_padding,
 )
 from importers.grid import BLANKS, CellGrid
@@ -97,7 +98,7 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions, *, ended: boo
     `ended` tells that rows which leave out last columns have been made whole.
     """
     place = _plainer(with_short_rows_ended(place))
-    choice = with_layout(place.place.text.split("\n"), options)
+    choice = with_layout(lines_of(place.place.text), options)
     found = rows_found(place, name, choice.options)
     data, line = found.place.place.data, found.line + 1
     end = rows_end(data, found.start, found.grid, found.code)

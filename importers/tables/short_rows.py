@@ -9,6 +9,7 @@ import numpy as np
 
 from dynoan.model.arrays import BoolArray, IntArray
 from importers.assumptions.tables import NAMES_WITHIN, ROWS_PER_TORN, ROWS_SEEN, TORN_ALWAYS, TORN_LEAST_ROWS
+from importers.decoding import lines_of
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import HeaderColumn, describe_column, uncomment
 from importers.tables.noted_cells import notes_left_out
@@ -67,7 +68,7 @@ def with_short_rows_ended(coded: CodedPlace, *, deep: bool = False) -> CodedPlac
         Whether rows are looked at where all of the head's have as many cells as there are names.
     """
     place = coded.place
-    head = place.text.split("\n")
+    head = lines_of(place.text)
     names = _names_in(head[:NAMES_WITHIN])
     if names is None or not (deep or _lack_some(head[names.line + 1 :], names)):
         return coded
@@ -84,8 +85,11 @@ def with_short_rows_ended(coded: CodedPlace, *, deep: bool = False) -> CodedPlac
 def _names_in(head: Sequence[str]) -> _Names | None:
     """Return the first line whose cells name a force and a motion and end in columns that a row may lack."""
     for at, line in enumerate(head):
-        for mark in _MARKS if any(map(str.isalpha, line)) else ():
-            cells = split_cells(uncomment(line), mark)
+        if not any(map(str.isalpha, line)):
+            continue
+        bare = uncomment(line)
+        for mark in (mark for mark in _MARKS if bare.count(mark) > 1):
+            cells = split_cells(bare, mark)
             while cells and not cells[-1]:
                 cells.pop()
             if len(cells) < 3 or any(cell.count(a) != cell.count(b) for cell in cells for a, b in _BRACKETS):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Set
+from functools import lru_cache
 
 from importers.patterns import regex
 from importers.words.spelling import plain, word_set
@@ -81,6 +82,7 @@ _OUT = frozenset(("extended", "topped", "droop", "ausgefedert", "ausgefahren", "
 _IN = frozenset(("compressed", "bottomed", "eingefedert", "eingefahren", "comprime", "comprimido", "compresso"))
 
 
+@lru_cache(maxsize=4096)
 def direction_of(text: str) -> str | None:
     """Return "compression" or "rebound" where the words of a plain text name exactly one of them.
 

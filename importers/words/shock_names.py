@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from importers.patterns import regex
 from importers.words.adjusters import adjuster_of
@@ -20,6 +21,7 @@ _CORNER = "(?:FL|FR|RL|RR|LF|RF|LR|VL|VR|HL|HR)"
 CORNER = regex(rf"(?<![A-Za-z0-9]){_CORNER}(?:-?\d{{1,4}})?(?![A-Za-z0-9-])")
 
 
+@lru_cache(maxsize=2048)
 def shock_in(text: str) -> str | None:
     """Return what looks like a shock's name in a text; None where it names the shocks of two corners."""
     matches = list(re.finditer(r"(?<![A-Za-z0-9])([A-Za-z]{1,4})-\d{1,4}(?![A-Za-z0-9])", text))
