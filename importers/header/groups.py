@@ -67,9 +67,24 @@ def is_setting(cells: Sequence[str], names: Sequence[str]) -> bool:
         return False
     if len(stated) >= 3 or _each_over_its_own(stated, names):
         return True
-    first = names[stated[0][0]] if stated[0][0] < len(names) else ""
-    column = describe_column(0, first)
-    return column.channel in _SHARED and not column.direction
+    columns = [describe_column(k, name) for k, name in enumerate(names)]
+    first = columns[stated[0][0]] if stated[0][0] < len(columns) else HeaderColumn(0, "")
+    if first.channel in _SHARED and not first.direction:
+        return True
+    return _begins_the_line(cells, columns[0]) or (_tell_directions(columns) and not _repeats(names, cells))
+
+
+def _begins_the_line(cells: Sequence[str], first: HeaderColumn) -> bool:
+    """Whether words that name no column stand over the speeds or the count of rows: a line about the run, no groups."""
+    own = describe_column(0, cells[0])
+    over = first.channel in _SHARED or first.role == "index"
+    return over and bool(cells[0]) and not own.known and not direction_of(plain(cells[0]))
+
+
+def _tell_directions(columns: Sequence[HeaderColumn]) -> bool:
+    """Whether columns tell directions without the line above: by a column of them, or each by its name."""
+    ways = [c.direction for c in columns]
+    return any(c.role == "direction" for c in columns) or {"compression", "rebound"} <= {*ways}
 
 
 def _each_over_its_own(stated: Sequence[tuple[int, str]], names: Sequence[str]) -> bool:
