@@ -17,7 +17,8 @@ from importers.stated.facts import NOTHING, StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft, counting
 from importers.stated.one_knob import clicks_alone
 from importers.stated.other_runs import as_tested, own_clicks
-from importers.stated.pair_facts import LESS_THAN_NONE, facts_of_date, facts_of_pair, name_alone
+from importers.stated.pack_codes import said_of_code, without_codes
+from importers.stated.pair_facts import LESS_THAN_NONE, facts_of_date, facts_of_pair, pack_of
 from importers.stated.pairs import StatedPair, pairs, unframed
 from importers.stated.quantities import rate_in_words, stroke_in_words, thinned, units_in
 from importers.stated.scales import stated_scales
@@ -80,6 +81,8 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     around = facts_before_and_after(all_lines, decimal)
     found = merged([_packed(all_lines), *parts, around, rows, days, corner_in(all_lines)])
     found = _without_contradicted(found, [*parts, around])
+    if found.pack and not found.clicks and (said := said_of_code(found.pack)):
+        found = replace(found, warnings=(*found.warnings, *said))
     return _of_samples_kept(found, all_lines)
 
 
@@ -137,7 +140,7 @@ def _packed(lines: Sequence[str]) -> StatedFacts:
     if not any("pa" in line.lower() for line in lines):
         return StatedFacts()
     found = [
-        name_alone(p.value)
+        pack_of(p.value)
         for line in lines
         if len(line) <= _USUAL_LINE
         for p in said_once(pairs(line.strip()))
@@ -160,7 +163,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     """Return what one line states, as a whole and pair by pair."""
     found = pairs(line)
     bare = plain(line.replace("=", " is ")) if "=" in line else plain(line)
-    bare_of_serial = _without_serial(line, found)
+    bare_of_serial = without_codes(_without_serial(line, found), found)
     clicked = _TEST_NUMBER.sub(" ", bare_of_serial if lists_adjusters(line) else without_dates(bare_of_serial))
     below_none = {adjuster_of(plain(p.key)) for p in found if LESS_THAN_NONE.fullmatch(p.value)}
     title = uncomment(unframed(line)).strip().strip('"')

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts
+from importers.words.clicks import clicks_of
 from importers.words.spelling import plain
 
 #: what begins a line of clicks that are not the run's
@@ -34,6 +35,13 @@ _TESTED = regex(
     re.I,
 )
 _AFTER_RUN = regex(r"\bafter (?:the )?(?:run|test|session)\b")
+#: clicks that were, within a remark: "was C8 R6 before, now stiffer"
+_WAS = regex(
+    r"\b(?:was|were|had|used to (?:be|run)|war|waren|etait|era|eran|erano)\b(?=[^;]{0,40}\d[^;]{0,40}"
+    r"\b(?:before|earlier|previously|last time|originally|vorher|zuvor|fruher|avant|auparavant|antes|prima)\b)"
+    r"|\b(?:previously|formerly|used to (?:be|run)|zuvor|vorher|auparavant|precedemment|anteriormente|in precedenza)\b"
+    r"(?=[^;]{0,12}\d)"
+)
 _MOST = 200  #: longer lines are prose [characters]
 
 
@@ -44,7 +52,9 @@ def of_another_run(line: str) -> bool:
     [True, True, False, True]
     """
     bare = plain(line[:_MOST])
-    return _OTHER.match(bare) is not None or _AFTER_RUN.search(bare) is not None
+    if _OTHER.match(bare) or _AFTER_RUN.search(bare):
+        return True
+    return (was := _WAS.search(bare)) is not None and not clicks_of(bare[: was.start()])
 
 
 def of_an_earlier_run(line: str) -> bool:

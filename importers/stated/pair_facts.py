@@ -8,6 +8,7 @@ from importers.patterns import regex
 from importers.stated.facts import StatedFacts, StatedStroke
 from importers.stated.odd_values import not_understood, temperature_of
 from importers.stated.one_knob import clicks_of_one_knob
+from importers.stated.pack_codes import begins_as_code, code_of, names_pack
 from importers.stated.pairs import InQuotes, StatedPair
 from importers.stated.quantities import NOT_THE_RIGS, is_rate, quantity, rate_of, rate_of_interval
 from importers.words import keys
@@ -104,8 +105,8 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         said = f"'{pair.key}: {pair.value}' are clicks of an adjuster that is not known here: not taken; state them"
         return StatedFacts(warnings=(said,))
     size = _A_SIZE.fullmatch(value) or (key == "piston" and _NUMBER.fullmatch(value))
-    if _key_of_number(key) in TABLE_WORDS["pack"] and adjuster_of(key) is None and not size:
-        return StatedFacts(pack=name_alone(value))
+    if names_pack(_key_of_number(key)) and not size:
+        return StatedFacts(pack=pack_of(value))
     whole = _PEAK_TO_PEAK.search(f"{plain(pair.key)} {plain(value)}") is not None
     return _of_quantity(key, value, decimal, whole=whole)
 
@@ -132,6 +133,11 @@ def name_alone(value: str) -> str:
     clicks = _THEN_CLICKS.search(value)
     value = value[: clicks.start()] if clicks and clicks_of(value[clicks.start() :]) else value
     return _THEN_REMARK.sub("", value).strip(" ,;/") or value
+
+
+def pack_of(value: str) -> str | None:
+    """Return the pack that a value names, a code whole; None where the value is clicks alone."""
+    return code_of(value) or (None if begins_as_code(value) else name_alone(value))
 
 
 def _speaks_of_force(value: str) -> bool:
