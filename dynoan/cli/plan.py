@@ -29,9 +29,11 @@ def plan(call: Call, pack: str, runs: int, shock: str | None, top: str, sheet: P
     The error is the expected mean error of force over all clicks, speeds and both directions. A run worth less than
     0.15 % is marked: stop there.
     """
-    from dynoan.jobs.plan import PlanQuestion, answer
+    from dynoan.jobs.plan import PlanQuestion, answer, sheet_form
     from dynoan.show.presenting import save
 
+    if sheet is not None:
+        sheet_form(sheet.suffix)  # before anything is reckoned
     bench = call.workbench()
     found = answer(bench, PlanQuestion.asked(pack, runs=runs, shock=shock, top=top))
     written = None if sheet is None else save(found, call.shown_units, sheet, force=call.force)

@@ -70,7 +70,7 @@ class DrivingJobs(Asking):
         Examples
         --------
         >>> lib = dynoan.open("demo")
-        >>> found = lib.launch("kestrel", surface="loose", time="1 s", setting="rear=@lsc=2,lsr=2")
+        >>> found = lib.launch("kestrel", surface="loose", setting="rear=@lsc=2,lsr=2")
         >>> [run.label for run in found.runs]
         ['as on the car', 'rear=@lsc=2,lsr=2']
         >>> [verdict.words for verdict in found.verdicts]

@@ -52,9 +52,9 @@ class MeasuredJobs(Asking):
         Examples
         --------
         >>> lib = dynoan.open("demo")
-        >>> found = lib.bounce("demo/travel/kestrel_push_front_left.csv", corner="fl")
+        >>> found = lib.bounce("demo/travel/kestrel_push_front_left.csv", car="kestrel", corner="fl")
         >>> round(found.measured.frequency.value, 1), len(found.measured.swings), found.verdict
-        (2.0, 3, 'cannot tell')
+        (2.0, 3, 'differs')
         """
         from dynoan.jobs.bounce import BounceQuestion, answer
         from dynoan.reading import read_log

@@ -42,7 +42,7 @@ class TestingJobs(Asking):
         Examples
         --------
         >>> lib = dynoan.open("demo")
-        >>> found = lib.plan("tarmac", runs=2)
+        >>> found = lib.plan("mixed", runs=2)
         >>> found.plan.error_after < found.plan.error_now
         True
         >>> list(found.to_frame().columns)

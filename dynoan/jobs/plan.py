@@ -18,6 +18,23 @@ if TYPE_CHECKING:
     from dynoan.model.shock import Adjuster
     from dynoan.workbench import Workbench
 
+SHEETS = (".html", ".txt", ".csv")  #: how the name of a sheet's file may end
+
+
+def sheet_form(ending: str) -> str:
+    """Return the form of a sheet that an ending names.
+
+    Raises
+    ------
+    CallError
+        If a sheet has no such form.
+    """
+    if ending.lower() not in SHEETS:
+        raise CallError(
+            f"a sheet is written as {', '.join(SHEETS)}", hint="end the name with one of these", part="sheet"
+        )
+    return ending.lower()
+
 
 @dataclass(frozen=True)
 class PlanQuestion:
@@ -47,7 +64,7 @@ class PlanAnswer(PageAnswer):
     """The next runs, the most telling first. It is saved as a sheet for the dyno shop: a page, text or CSV."""
 
     job: ClassVar[str] = "plan"
-    forms: ClassVar[tuple[str, ...]] = (".html", ".txt", ".csv")
+    forms: ClassVar[tuple[str, ...]] = SHEETS
     question: PlanQuestion
     plan: Plan
     counting: Shock  #: the shock whose counting the clicks are shown in

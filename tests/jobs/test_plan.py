@@ -117,9 +117,10 @@ def test_without_a_door_there_is_no_sheet(known, monkeypatch):
         known.page()
 
 
-def test_what_may_be_odd_is_said_with_the_run_that_would_tell(bench, monkeypatch):
+def test_what_may_be_odd_is_said_with_the_run_that_would_tell(bench, known, monkeypatch):
     odd = replace(bench.click_map("gravel"), doubts=("lsc may be odd; a run at lsc 4 from closed would tell most",),
                   oddities=(Oddity("stepped", "lsr", "lsr acts at every 2. click only"),))  # fmt: skip
     monkeypatch.setattr(bench, "click_map", lambda pack: odd)
+    monkeypatch.setattr("dynoan.jobs.plan.plan", lambda *_, **__: known.plan)
     said = answer(bench, PlanQuestion.asked("gravel", runs=1)).warnings
     assert said == (odd.oddities[0].words, odd.doubts[0])

@@ -36,7 +36,7 @@ def bench(path):
 
 @pytest.fixture(scope="module")
 def kestrel(bench):
-    return answer(bench, ReportQuestion.asked("kestrel"))
+    return answer(bench, ReportQuestion.asked("kestrel", launch=False))
 
 
 def test_a_name_is_a_car_a_pack_or_a_shock(bench):

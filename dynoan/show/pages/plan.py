@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
-from dynoan.errors import CallError
-from dynoan.jobs.plan import PlanAnswer
+from dynoan.jobs.plan import PlanAnswer, sheet_form
 from dynoan.show.pages.page import policy
 from dynoan.show.text.plan import speeds_head, speeds_text
 from dynoan.show.text.tables import csv_text, plain_text
@@ -23,11 +22,7 @@ def page(answer: PlanAnswer, units: Shown = "metric", form: str = ".html") -> st
     CallError
         If the ending is none of these.
     """
-    if form not in FORMS:
-        raise CallError(
-            f"a sheet is written as {', '.join(FORMS)}", hint="end the name with one of these", part="sheet"
-        )
-    return FORMS[form](answer, units)
+    return FORMS[sheet_form(form)](answer, units)
 
 
 def _blank_heads(units: Shown) -> list[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 import numpy as np
 import pytest
@@ -18,6 +19,7 @@ FINE, EVERY = 1e-4, 5  # steps of the simulation [s], and how many of them make 
 SPRING, FRICTION, TURN, GAS = 1.0e6, 35.0, 0.002, 150.0
 
 
+@cache
 def behind_a_bush() -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Travel of the machine, force and speed of the shock, four speeds of three turns; the spring carries all force.
 
@@ -29,7 +31,7 @@ def behind_a_bush() -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     at, v = x[0] - GAS / SPRING, 0.0
     for i, now in enumerate(x):
         load = SPRING * (now - at) - GAS
-        for _ in range(4):  # of a load that the shock's speed answers
+        for _ in range(2):  # of a load that the shock's speed answers
             turned = math.tanh(v / TURN)
             resists = 6000.0 * v / (1 + abs(v) / 0.3) + FRICTION * turned + SPRING * FINE * v - load
             v -= resists / (6000.0 / (1 + abs(v) / 0.3) ** 2 + FRICTION / TURN * (1 - turned**2) + SPRING * FINE)
