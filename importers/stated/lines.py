@@ -18,8 +18,9 @@ from importers.stated.from_soft import counted_from_soft, counting
 from importers.stated.one_knob import clicks_alone
 from importers.stated.other_runs import as_tested, own_clicks
 from importers.stated.pack_codes import said_of_code, without_codes
+from importers.stated.pair import StatedPair
 from importers.stated.pair_facts import LESS_THAN_NONE, facts_of_date, facts_of_pair, pack_of
-from importers.stated.pairs import StatedPair, pairs, unframed
+from importers.stated.pairs import pairs, unframed
 from importers.stated.quantities import rate_in_words, stroke_in_words, thinned, units_in
 from importers.stated.scales import stated_scales
 from importers.stated.second_values import second_values, second_within

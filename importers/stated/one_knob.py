@@ -6,7 +6,7 @@ from dynoan.model.warned import TakenForBoth
 from importers.header import uncomment
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts
-from importers.stated.pairs import StatedPair
+from importers.stated.pair import StatedPair
 from importers.words.adjusters import CLICKS_ALONE
 from importers.words.clicks import clicks_of
 from importers.words.keys import ONE_KNOB

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from importers.patterns import regex
-from importers.stated.pairs import StatedPair
+from importers.stated.pair import StatedPair
 from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of

@@ -9,7 +9,7 @@ from importers.stated.facts import StatedFacts, StatedStroke
 from importers.stated.odd_values import not_understood, temperature_of
 from importers.stated.one_knob import clicks_of_one_knob
 from importers.stated.pack_codes import begins_as_code, code_of, names_pack
-from importers.stated.pairs import InQuotes, StatedPair
+from importers.stated.pair import InQuotes, StatedPair
 from importers.stated.quantities import NOT_THE_RIGS, is_rate, quantity, rate_of, rate_of_interval
 from importers.words import keys
 from importers.words.adjusters import CLICKS_ALONE, SOFT_END, adjuster_of

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from itertools import pairwise
-from typing import NamedTuple
 
 from importers.header import uncomment
 from importers.patterns import regex
+from importers.stated.pair import InQuotes, StatedPair
+from importers.stated.sentences import named_thing, named_within
 from importers.words.adjusters import adjuster_of
-from importers.words.channels import TABLE_WORDS
 from importers.words.dates import date_of
-from importers.words.keys import DATE, KNOWN, OIL, TEMPERATURE
+from importers.words.keys import DATE, KNOWN
 from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
@@ -42,39 +42,6 @@ _NUMBER = regex(r"[-+\d.,]+")
 #: a title between marks: "*** RL-02 ***", "| RL-02 |"
 _FRAMED = regex(r"(?:([*=|~])\1*|([#_+-])\2+)\s*(?P<title>[^*=|~#]*[^\s*=|~#_+-])\s*(?:\1+|\2{2,})")
 _KEY_THEN_NUMBER = regex(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s(?:deg\s)?\S+)?|\S+)$")
-#: "(oil 30 °C)" within a sentence
-_BRACKETED = regex(r"\(([^\W\d_][^()\d]{0,30}?)\s+(\d[^()]{1,12})\)")
-_SHOCK_INLINE = (
-    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|specimen|serial|s/n|sn)"
-    r"\s+(?:no\.?\s+|nr\.?\s+|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*)(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"
-    r"(?!\s*(?:mm|cm|in|N|lbf?|kg|bar|psi|°)(?![\w-]))"
-)
-_PACK_INLINE = (
-    r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)"
-    r"\s+(?!(?:at|with|on|in|is|and|for|no|of|from|after|before|was|to|by|clicks?|tested)\b)([A-Za-z]\w*(?:\s\d{1,3}(?![.\d]*\s*(?:bar|psi|°|mm|n\b|lb)))?)(?=\s|[,;]|$)"
-)
-
-_PACK_NUMBERED = (
-    r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)\s*(?:no\b\.?|nr\b\.?|n°|#)\s*([a-z]?\d{1,4})\b"
-)
-#: "shock FL-03, gravel pack"
-_PACK_BEFORE = (
-    r"(?i)(?<![\w-])(?!(?:valve|shim|new|old|the|this|that|a|our|each|per|spring|battery|same|second|first|other|no|and)\b)"
-    r"([a-z]{3,})\s+(pack|paket)\b"
-)
-
-
-class InQuotes(str):
-    """A value that stood in quotes with a comma, which is no mark there."""
-
-    __slots__ = ()
-
-
-class StatedPair(NamedTuple):
-    """A key and its value, as they stood."""
-
-    key: str
-    value: str
 
 
 def pairs(line: str) -> list[StatedPair]:
@@ -139,10 +106,10 @@ def _pairs(bare: str) -> list[StatedPair]:
         match = _PAIR.match(part)
         if match is None:
             alone = _KEY_THEN_NUMBER.match(part)
-            found += [StatedPair(alone[1], alone[2])] if alone and _known(alone[1]) else _inline(part)
+            found += [StatedPair(alone[1], alone[2])] if alone and _known(alone[1]) else named_within(part)
         else:
             value = _unquoted(_value(match[2], parts[i + 1 : i + 3])).rstrip(" /|,")
-            found += [StatedPair(match[1].strip(), value), *(_inline(match[1]) if not value else ())]
+            found += [StatedPair(match[1].strip(), value), *(named_within(match[1]) if not value else ())]
     return found
 
 
@@ -195,43 +162,30 @@ def _value(text: str, following: list[str]) -> str:
     return value
 
 
-def _inline(line: str) -> list[StatedPair]:
-    """Return shock and pack named within a sentence, and a temperature in brackets: "shock FL-03 pack gravel"."""
-    found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line) or re.search(_PACK_NUMBERED, line))
-    first = re.split(r"[\s,;]", line.strip(), maxsplit=1)[0]
-    if not found[0] and shock_in(first) == first and (pack := found[1] or re.search(_PACK_BEFORE, line)):
-        value = pack[2] if found[1] else pack[1]
-        return [StatedPair("shock", first), StatedPair("pack", value)]  # "FL-03 pack gravel", "FL-03, gravel pack"
-    warm = [StatedPair(m[1], m[2]) for m in _BRACKETED.finditer(line) if plain(m[1]) in OIL | TEMPERATURE]
-    if found[0] and not found[1] and (named := re.search(_PACK_BEFORE, line)):
-        return [StatedPair(found[0][1], found[0][2]), StatedPair(named[2], named[1]), *warm]
-    return [*(StatedPair(m[1], m[2]) for m in found if m), *warm]
-
-
 def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     """Return the pairs in cells without a colon or an equals sign."""
     parts = _with_units([p for p in parts if p])
     if len(parts) > 2 and plain(parts[0]) in DATE and not date_of(parts[1]) and date_of(" ".join(parts[1:3])):
         return [StatedPair(parts[0], " ".join(parts[1:3]))]
     if len(parts) == 2 and shock_in(parts[0]) == parts[0]:
-        named = _inline(" ".join(parts))
+        named = named_within(" ".join(parts))
         sentence = len(parts[1].split()) > 1 and not any(c.isdigit() for c in parts[1])
         if named or sentence:  # "RR-62, forces in lbs"
             return named or [StatedPair("shock", parts[0])]
     if len(parts) == 2 and (each := _each_a_pair(parts)) is not None:
         return each
     if len(parts) == 2 and not parts[0][:1].isdigit():
-        within = [] if _known(parts[0]) else [pair for part in parts for pair in _inline(part)]
+        within = [] if _known(parts[0]) else [pair for part in parts for pair in named_within(part)]
         return [StatedPair(parts[0], parts[1]), *within]
     if len(parts) == 3 and _NUMBER.fullmatch(parts[1]) and not is_unit(parts[0]):
         return [StatedPair(parts[0], f"{parts[1]} {parts[2]}")]
     if len(parts) == 1:
         match = _KEY_THEN_NUMBER.match(parts[0])
-        return [StatedPair(match[1], match[2])] if match and _known(match[1]) else _inline(parts[0])
+        return [StatedPair(match[1], match[2])] if match and _known(match[1]) else named_within(parts[0])
     if (each := _each_a_pair(parts)) is not None:
         return each
     found = [StatedPair(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False) if _known(k)]
-    return found or [pair for part in parts for pair in _inline(part) or _named_thing(part)]
+    return found or [pair for part in parts for pair in named_within(part) or named_thing(part)]
 
 
 def _with_units(parts: list[str]) -> list[str]:
@@ -255,13 +209,6 @@ def _each_a_pair(parts: list[str]) -> list[StatedPair] | None:
             return None
         found.append(StatedPair(" ".join(words[:at]), " ".join(words[at:])))
     return found
-
-
-def _named_thing(part: str) -> list[StatedPair]:
-    """Return the shock or pack that a part names in two words: "Stötdämpare RL-02"."""
-    words = part.split()
-    thing = len(words) == 2 and plain(words[0]) in TABLE_WORDS["shock"] | TABLE_WORDS["pack"]
-    return [StatedPair(*words)] if thing and any(c.isdigit() for c in words[1]) else []
 
 
 def _known(key: str) -> bool:

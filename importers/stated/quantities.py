@@ -11,7 +11,7 @@ from dynoan.units import parse
 from importers.header import describe_column, spaced, uncomment
 from importers.patterns import regex
 from importers.stated.facts import StatedStroke
-from importers.stated.pairs import StatedPair
+from importers.stated.pair import StatedPair
 from importers.words.channels import OTHER
 from importers.words.keys import UNITS
 from importers.words.spelling import plain

@@ -8,7 +8,7 @@ from dynoan.units import FACTORS
 from importers.assumptions.stated import APART_DEGREES, APART_SHARE
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts
-from importers.stated.pairs import StatedPair
+from importers.stated.pair import StatedPair
 from importers.stated.quantities import quantity
 
 _AMOUNT = regex(

@@ -1,0 +1,53 @@
+"""Shock, pack and temperature that a sentence names without a mark: "shock FL-03, gravel pack"."""
+
+from __future__ import annotations
+
+import re
+
+from importers.patterns import regex
+from importers.stated.pair import StatedPair
+from importers.words.channels import TABLE_WORDS
+from importers.words.keys import OIL, TEMPERATURE
+from importers.words.shock_names import shock_in
+from importers.words.spelling import plain
+
+#: "(oil 30 °C)" within a sentence
+_BRACKETED = regex(r"\(([^\W\d_][^()\d]{0,30}?)\s+(\d[^()]{1,12})\)")
+_SHOCK_INLINE = (
+    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|specimen|serial|s/n|sn)"
+    r"\s+(?:no\.?\s+|nr\.?\s+|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*)(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"
+    r"(?!\s*(?:mm|cm|in|N|lbf?|kg|bar|psi|°)(?![\w-]))"
+)
+_PACK_INLINE = (
+    r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)"
+    r"\s+(?!(?:at|with|on|in|is|and|for|no|of|from|after|before|was|to|by|clicks?|tested)\b)([A-Za-z]\w*(?:\s\d{1,3}(?![.\d]*\s*(?:bar|psi|°|mm|n\b|lb)))?)(?=\s|[,;]|$)"
+)
+
+_PACK_NUMBERED = (
+    r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)\s*(?:no\b\.?|nr\b\.?|n°|#)\s*([a-z]?\d{1,4})\b"
+)
+#: "shock FL-03, gravel pack"
+_PACK_BEFORE = (
+    r"(?i)(?<![\w-])(?!(?:valve|shim|new|old|the|this|that|a|our|each|per|spring|battery|same|second|first|other|no|and)\b)"
+    r"([a-z]{3,})\s+(pack|paket)\b"
+)
+
+
+def named_within(line: str) -> list[StatedPair]:
+    """Return shock and pack named within a sentence, and a temperature in brackets: "shock FL-03 pack gravel"."""
+    found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line) or re.search(_PACK_NUMBERED, line))
+    first = re.split(r"[\s,;]", line.strip(), maxsplit=1)[0]
+    if not found[0] and shock_in(first) == first and (pack := found[1] or re.search(_PACK_BEFORE, line)):
+        value = pack[2] if found[1] else pack[1]
+        return [StatedPair("shock", first), StatedPair("pack", value)]  # "FL-03 pack gravel", "FL-03, gravel pack"
+    warm = [StatedPair(m[1], m[2]) for m in _BRACKETED.finditer(line) if plain(m[1]) in OIL | TEMPERATURE]
+    if found[0] and not found[1] and (named := re.search(_PACK_BEFORE, line)):
+        return [StatedPair(found[0][1], found[0][2]), StatedPair(named[2], named[1]), *warm]
+    return [*(StatedPair(m[1], m[2]) for m in found if m), *warm]
+
+
+def named_thing(part: str) -> list[StatedPair]:
+    """Return the shock or pack that a part names in two words: "Stötdämpare RL-02"."""
+    words = part.split()
+    thing = len(words) == 2 and plain(words[0]) in TABLE_WORDS["shock"] | TABLE_WORDS["pack"]
+    return [StatedPair(*words)] if thing and any(c.isdigit() for c in words[1]) else []
