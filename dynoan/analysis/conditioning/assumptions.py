@@ -172,6 +172,10 @@ MASS = 1.0  #: moving on the cell [kg]; common practice, no source
 #: settles [1]; common practice, no source. Where speeds come in rising order, a rise with time and one with speed are
 #: one to a record
 FADE, GROWTH = 0.04, 0.005
+#: by what share of it damping falls less at speed, where it is turbulent and hangs on the oil's density, than at low
+#: speed, where it hangs on viscosity: mean and standard deviation [1]; the speed from which on it does [m/s]; judged,
+#: between valves that are one or the other throughout
+FADE_LESS, FADE_LESS_SD, FADE_LESS_FROM = 0.25, 0.3, 0.1
 LAG = 0.005  #: of the force channel [s]; common practice, no source
 LAG_SPREAD = 1e-6  #: variance of its response, at least [s²]; common practice, no source
 GIVE, AIR = 8e-7, 1e-6  #: of oil and mounts, and of air at zero force [m/N]; common practice, no source

@@ -14,6 +14,7 @@ from dynoan.analysis.conditioning.forces.columns import Columns
 from dynoan.analysis.conditioning.forces.state import Lag, State
 from dynoan.analysis.conditioning.samples.rubbing import LAWS, frictions, steady
 from dynoan.analysis.fitting.fit import fit
+from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Sweep
 from tests.analysis.band_records import LINES, Line
 from tests.analysis.conditioning_records import trace
@@ -148,3 +149,32 @@ def test_fade_is_told_whole_whether_by_time_or_by_work(row):
     fade = condition(sweep_of(record)).model.fade
     assert fade.clear
     assert -fade.value == pytest.approx(record.fade, abs=2.5 * fade.sd)
+
+
+def test_a_leak_that_fades_beside_a_port_that_does_not_leaves_fast_damping_in_its_band():
+    """Oil thins by a fifth while speeds rise: laminar flow hangs on viscosity, turbulent flow hardly does.
+
+    Both by the textbook (Hagen and Poiseuille; Bernoulli's orifice). The fast runs come last, when the oil is warm.
+    """
+    dt, reach, fade = 0.002, 0.02, 0.2
+    runs = [np.arange(round(4 * 2 * np.pi * reach / top / dt)) * dt * top / reach for top in (0.04, 0.1, 0.2, 0.35, 0.5)]
+    angle = np.concatenate([run + 2 * np.pi * 4 * i for i, run in enumerate(runs)])
+    x, time = -reach * np.cos(angle), np.arange(len(angle)) * dt
+    v = np.gradient(x, dt)
+
+    def laminar(u: FloatArray) -> FloatArray:
+        return 1500.0 * u / (1.0 + np.abs(u) / 0.15)
+
+    def turbulent(u: FloatArray) -> FloatArray:
+        return 1800.0 * u * np.abs(u)
+
+    work = np.cumsum(np.abs(v * (laminar(v) + turbulent(v))))
+    warm = fade * (work / work[-1])
+    force = (1.0 - warm) * laminar(v) + turbulent(v) + 15.0 * np.tanh(v / 0.002)
+    force += np.random.default_rng(5).normal(0.0, 1.5, len(v))
+    curve = fit(trace(time, x, force))
+    at = np.array([-0.45, -0.35, 0.35, 0.45])
+    truth = (1.0 - warm.mean()) * laminar(at) + turbulent(at)
+    low, high = curve.band(at)
+    assert np.all((low <= truth) & (truth <= high))
+    assert np.all(high - low < 0.2 * np.abs(truth))

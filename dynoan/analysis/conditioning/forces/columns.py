@@ -143,7 +143,7 @@ class Columns:
                 sharp = sharpness(self.turn - rubbing @ self.rubbing_turn, self.rows.white, self.place)
                 unsure = missed(sharp, tied / self.row_step)
                 y += tied * valve.other_rate
-            effects += self._of_damping(smooth, gain)
+            effects += self._of_damping(smooth, gain, state.x[self.size + len(effects) :])
             late = of_lag(state.lag, valve, steep) if self.timed else []
             effects += [e for e in late if e.name not in shut]
         for e in effects:
@@ -193,12 +193,19 @@ class Columns:
         velocity = rows.velocity - (lag.give + lag.air * soft) * (rate - other_rate)
         return Valve(force, rate, second, other_rate, soft, velocity)
 
-    def _of_damping(self, smooth: FloatArray, gain: float) -> list[Effect]:
-        """Return what scales damping: fade by time and by work, a guide that rubs, temperature, the luck of turns."""
+    def _of_damping(self, smooth: FloatArray, gain: float, known: FloatArray) -> list[Effect]:
+        """Return what scales damping: fade by time and by work, a guide that rubs, temperature, the luck of turns.
+
+        `known` holds what the state has of them, in their order, none after a first step.
+        """
         rows = self.rows
         falls = [Effect(f"fade by {name}", -smooth * by, a.FADE, True)
                  for name, by in (("time", self.clock), ("work", self.work))]  # fmt: skip
         out = [*falls, Effect("growth", smooth * self.clock, a.GROWTH)]
+        fade = known[: len(falls)] @ [self.clock, self.work] if len(known) else np.zeros(len(rows))
+        speed = np.abs(rows.velocity)
+        out.append(Effect("fade less", smooth * fade * speed / (speed + a.FADE_LESS_FROM), a.FADE_LESS_SD, True,
+                          mean=a.FADE_LESS))  # fmt: skip
         # By the damping as fitted: the measured force would bring its own noise into the column.
         out += [Effect("side load", smooth * self.angle, a.SIDE_LOAD, True, "side")] if self.reach else []
         if self.warms and rows.temperature is not None:
