@@ -15,6 +15,7 @@ from dynoan.analysis.conditioning.assumptions import (
     BLEED_SPEEDS,
     EDGE_RATIO,
     FIRST_EDGES,
+    LAMINAR_FIRST,
     LEAK_BESIDE,
     LITTLE_LEAK,
     SLOPE_CHANGE,
@@ -86,6 +87,8 @@ def _law(at: FloatArray, exponent: float) -> FloatArray:
     """Return how the slope goes with speeds [m/s], one at the first of `BLEED_SPEEDS`, shape (k,). [1]"""
     first, last = BLEED_SPEEDS
     over = np.minimum(at, last) / first
+    if exponent == LAMINAR_FIRST:
+        return np.asarray(LAMINAR_FIRST + (1.0 - LAMINAR_FIRST) * over)
     if exponent in (LEAK_BESIDE, LITTLE_LEAK):
         return leaking(over, exponent) / leaking(np.ones(1), exponent)
     return np.asarray(over**exponent)

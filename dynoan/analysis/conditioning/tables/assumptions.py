@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dynoan.analysis.conditioning.assumptions import LAMINAR_FIRST
+
 #: of a force, share, and how many points' word that is worth [1]; common practice, no source
 TABLE_SCATTER, TABLE_KNOWN = 0.006, 2.0
 #: spline edges near zero [m/s]; common practice, no source: no table has rows below
@@ -20,9 +22,9 @@ TABLE_FLAT, TABLE_FLAT_ROWS, TABLE_END = 0.03, 2, (45.0, 35.0)
 GAS_UNSTATED = (120.0, 120.0)
 #: gas force at mid-stroke over that stated extended, and its share of doubt [1]; common practice, no source
 GAS_AT_MIDDLE, GAS_STATED = 1.08, 0.07
-#: exponents by which force may start from zero, 0.5 an orifice with a leak beside it as in traces [1]; judged: fewer of
-#: them, for rows begin later
-TABLE_STARTS = (-0.7, -0.35, 0.0, 0.5, 1.0)
+#: exponents by which force may start from zero, `LAMINAR_FIRST` where both kinds of flow are [1]; judged: fewer than in
+#: traces, for rows begin later
+TABLE_STARTS = (-0.7, -0.35, 0.0, LAMINAR_FIRST, 1.0)
 #: factor on what a table leaves open [1]: its law is rougher than a trace's; judged on made worlds
 TABLE_DOUBT = 1.3
 #: by how much more likely, in logarithm, a table with signs mended must be [1]; judged: twenty times

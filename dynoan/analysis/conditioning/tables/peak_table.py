@@ -128,7 +128,7 @@ def _settled(fit: TableProblem) -> tuple[TableProblem, FloatArray, float]:
     """Return a problem with the steps and the scatter it settles at."""
     scatter, steps = of_table.TABLE_SCATTER, fit.guess
     for _ in range(5):
-        x, _, _ = fit.solve(steps, scatter, a.LEAK_BESIDE)
+        x, _, _ = fit.solve(steps, scatter, a.LAMINAR_FIRST)
         steps = np.maximum(x[: fit.size], 1e-9)
         scatter = fit.scatter(x, scatter)
     return fit, steps, scatter

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from dynoan.analysis.conditioning.assumptions import LAMINAR_FIRST
 from dynoan.analysis.conditioning.forces.shape import centres, smoothness, speed_edges, steps_to_weights
 from dynoan.analysis.conditioning.forces.splines import design
 from dynoan.analysis.conditioning.separating.posterior import bounded
@@ -63,7 +64,7 @@ class TableProblem:
         """Return the scatter of a force, a share [1], learned from the residuals and from what is usual."""
         own = self.ends == 0
         rest = ((self.y - self.matrix @ x) / self.deviation(1.0))[own]
-        _, _, (scaled, _, size) = self.solve(np.maximum(x[: self.size], 1e-9), scatter, 0.5)
+        _, _, (scaled, _, size) = self.solve(np.maximum(x[: self.size], 1e-9), scatter, LAMINAR_FIRST)
         weight = self.deviation(scatter) ** -2.0
         gram = (self.matrix * weight[:, None]).T @ self.matrix / np.outer(size, size)
         used = float(np.trace(np.linalg.solve(scaled, gram)))
