@@ -208,12 +208,13 @@ REVERSAL_ERROR, REVERSAL = 4.0, 0.015
 #: no power), an orifice alone, one that opens late; how common, and what share of the evidence is believed, since the
 #: laws are rough [1]; judged: valves of both kinds are met, most of them orifices or leaks or both
 YIELDS, ONE_YIELDS, LEAK_BESIDE, LITTLE_LEAK = -9.0, -8.0, 0.5, 0.2
-#: one passage whose flow is laminar first and turbulent then, whose forces add up, named by the laminar share of the
-#: slope at the first of `BLEED_SPEEDS` [1]: in tables alone, where rows begin later and it stands for the other two
-LAMINAR_FIRST = 0.3
 STARTS = (YIELDS, ONE_YIELDS, -0.55, -0.3, 0.0, LEAK_BESIDE, LITTLE_LEAK, 1.0, 1.5)
 STARTS_PRIOR = (0.07, 0.02, 0.03, 0.03, 0.14, 0.21, 0.21, 0.18, 0.12)
 TEMPER = 0.7
+#: one passage whose flow is laminar first and turbulent then, whose forces add up, named by the laminar share of the
+#: slope at the first of `BLEED_SPEEDS` [1]: in tables alone, where rows begin later and it stands for the other
+#: two; judged
+LAMINAR_FIRST = 0.3
 #: the same where all blocks have one speed: there lag, gas and friction imitate any law, so that a way which is a
 #: little wrong looks far likelier than it is [1]; judged on made worlds
 TEMPER_ONE_SPEED = 0.15

@@ -157,7 +157,9 @@ def test_a_leak_that_fades_beside_a_port_that_does_not_leaves_fast_damping_in_it
     Both by the textbook (Hagen and Poiseuille; Bernoulli's orifice). The fast runs come last, when the oil is warm.
     """
     dt, reach, fade = 0.002, 0.02, 0.2
-    runs = [np.arange(round(4 * 2 * np.pi * reach / top / dt)) * dt * top / reach for top in (0.04, 0.1, 0.2, 0.35, 0.5)]
+    runs = [
+        np.arange(round(4 * 2 * np.pi * reach / top / dt)) * dt * top / reach for top in (0.04, 0.1, 0.2, 0.35, 0.5)
+    ]
     angle = np.concatenate([run + 2 * np.pi * 4 * i for i, run in enumerate(runs)])
     x, time = -reach * np.cos(angle), np.arange(len(angle)) * dt
     v = np.gradient(x, dt)

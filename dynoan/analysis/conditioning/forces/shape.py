@@ -56,9 +56,9 @@ def smoothness(edges: FloatArray, steps: FloatArray, exponent: float, steep: flo
     """Return the root of the precision that ties neighbouring slopes together, upper triangular, shape (k, k). [1/N]
 
     Where all flow goes through bleed and leaks the slope is expected to go with speed to the power of `exponent`: 0
-    where leaks rule, 1 where a bleed is an orifice, `LEAK_BESIDE` or `LITTLE_LEAK` for both, see `leaking`; ever less
-    surely so from `BLEED_SPEEDS[0]` on, and flat from the second of them. Sizes are those of the present `steps`. [N] Below the first, a slope may be
-    `steep` times the secant there, where that is more.
+    where leaks rule, 1 where a bleed is an orifice, for both as `leaking` has it; ever less surely so from
+    `BLEED_SPEEDS[0]` on, and flat from the second of them. Sizes are those of the present `steps`. [N] Below the first,
+    a slope may be `steep` times the secant there, where that is more.
     """
     at, gaps, free = _places(edges.tobytes())
     slope = steps / gaps

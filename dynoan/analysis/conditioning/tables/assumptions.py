@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.analysis.conditioning.assumptions import LAMINAR_FIRST
+from dynoan.analysis.conditioning import assumptions as of_traces
 
 #: of a force, share, and how many points' word that is worth [1]; common practice, no source
 TABLE_SCATTER, TABLE_KNOWN = 0.006, 2.0
@@ -24,7 +24,7 @@ GAS_UNSTATED = (120.0, 120.0)
 GAS_AT_MIDDLE, GAS_STATED = 1.08, 0.07
 #: exponents by which force may start from zero, `LAMINAR_FIRST` where both kinds of flow are [1]; judged: fewer than in
 #: traces, for rows begin later
-TABLE_STARTS = (-0.7, -0.35, 0.0, LAMINAR_FIRST, 1.0)
+TABLE_STARTS = (-0.7, -0.35, 0.0, of_traces.LAMINAR_FIRST, 1.0)
 #: factor on what a table leaves open [1]: its law is rougher than a trace's; judged on made worlds
 TABLE_DOUBT = 1.3
 #: by how much more likely, in logarithm, a table with signs mended must be [1]; judged: twenty times
