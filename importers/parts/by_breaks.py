@@ -136,17 +136,23 @@ def _restarts(key: FloatArray, row: int) -> bool:
     return bool(key[row] <= key[row - 1])
 
 
+def _reach(time: FloatArray) -> float:
+    """Return from the first to the last of times, those that are no number left out. [s]"""
+    known = time[np.isfinite(time)]
+    return float(np.ptp(known)) if len(known) else 0.0
+
+
 def _resets(time: FloatArray) -> list[int]:
     """Return where time goes back to about its first value: runs put one after the other, short ones and long ones."""
     if not (time[1:] < time[:-1]).any():
         return []
-    step = np.diff(time)
-    span = float(np.nanmax(time) - np.nanmin(time)) if np.isfinite(time).any() else 0.0
+    time = np.where(np.isfinite(time), time, np.nan)
+    step, span = np.diff(time), _reach(time)
     back = np.flatnonzero((step < 0) & (np.abs(time[1:] - time[0]) <= RESTART_NEAR * span)) + 1
     found = [0]
     for at in map(int, back):
         before = time[found[-1] : at]
-        ran = float(np.nanmax(before) - np.nanmin(before))
+        ran = _reach(before)
         # One sample out of order near a run's start is no new run: a run is left from far along it, to its start.
         near = abs(time[at] - time[0]) <= RESTART_NEAR * ran + RESTART_STEPS * abs(float(np.nanmedian(step)))
         if not (near and time[at - 1] - time[at] > RESTART_FALL * ran) or len(before) <= RESTART_STEPS:

@@ -50,7 +50,7 @@ def rows_called_by_numbers(lines: Sequence[str], rewritten: Sequence[str]) -> st
     for cells in (line.split("\t") for line in rewritten):
         if cells[-1].startswith("Force"):
             at = cells.index("Run") if "Run" in cells else -1
-        elif 0 <= at < len(cells) - 1 and cells[at].isdigit():
+        elif 0 <= at < len(cells) - 1 and cells[at].isdecimal():
             found.append(cells[at])
     names = ", ".join(f"'{one}'" for one in dict.fromkeys(found))
     return (
@@ -98,7 +98,7 @@ def _is_row(cells: Sequence[str], width: int) -> bool:
     if len(cells) != width or not all(is_number(c, ".") or is_number(c, ",") for c in cells[1:]):
         return False
     first = cells[0]
-    return (first.isdigit() and int(first) <= MOST_CLICKS) or bool(clicks_of(first)) or _way(first) is not None
+    return (first.isdecimal() and int(first) <= MOST_CLICKS) or bool(clicks_of(first)) or _way(first) is not None
 
 
 def _rises(cells: Sequence[str]) -> bool:

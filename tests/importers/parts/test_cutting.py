@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
 from dynoan.reading import read_bytes
-from importers.parts.by_breaks import direction_above
+from importers.parts.by_breaks import _resets, direction_above
 from importers.tables import RowBreak
 from tests.importers.making import F, T, part_of, parts_of, quick, trace
 
@@ -170,3 +170,12 @@ def test_a_part_knows_its_rows_and_its_columns():
     part = part_of({"Velocity [mm/s]": SPEEDS, "Force [N]": SPEEDS, "": F[:3]})
     assert part.rows == 3
     assert part.column_names == "'Velocity [mm/s]', 'Force [N]'"
+
+
+@pytest.mark.filterwarnings("error")
+@pytest.mark.parametrize("odd", [np.inf, np.nan])
+def test_a_time_that_is_no_number_hides_no_run_that_starts_again(odd):
+    run = np.arange(40) * 0.01
+    time = np.concatenate([run, run, run])
+    time[[5, 50]] = odd
+    assert _resets(time) == [40, 80]

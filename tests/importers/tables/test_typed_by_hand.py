@@ -189,3 +189,11 @@ def test_one_row_of_clicks_over_the_names():
 def test_a_note_behind_a_bracket():
     text = "Speed mm/s;Comp N;Reb N\n25;142;(348)\n50;249;(562) ok\n100;403;(809)\n250;695;(1219)\n"
     assert holds(one(text, "books.csv"))
+
+
+@pytest.mark.parametrize("raised", ["²", "2²0", "③"])
+def test_a_raised_figure_in_the_place_of_clicks_is_refused_in_one_line(raised):
+    """It is a digit to Unicode and no number to anyone."""
+    text = f"Rebound (N)\nClicks \\ mm/s;25;51;102;254\n2;348;540;795;1073\n{raised};320;500;740;990\n"
+    with pytest.raises(ReadError, match="mend the line or take it out"):
+        read_bytes(text.encode(), "typed.csv", ReadOptions())
