@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts
+from importers.stated.remarked import clicks_of_remark, of_remark
 from importers.words.clicks import clicks_of
 from importers.words.spelling import plain
 
@@ -83,14 +84,20 @@ def own_clicks(stated: Sequence[tuple[str, Sequence[StatedFacts]]]) -> list[Stat
         return [f for _, facts in stated for f in facts]
     others = [of_another_run(line) for line, _ in stated]
     earlier = [of_an_earlier_run(line) for line, _ in stated]
-    own = any(c and not (o or e) for c, o, e in zip(clicked, others, earlier, strict=True))
+    remarks = [c and not o and of_remark(line) for (line, _), c, o in zip(stated, clicked, others, strict=True)]
+    rows = list(zip(stated, others, earlier, clicked, remarks, strict=True))
+    own = any(c and not (o or e or r) for _, o, e, c, r in rows)
+    elsewhere = {k: n for (_, facts), o, _, _, r in rows if not (o or r) for f in facts for k, n in f.clicks.items()}
     out: list[StatedFacts] = []
-    for (line, facts), other, before, clicks in zip(stated, others, earlier, clicked, strict=True):
+    for (line, facts), other, before, clicks, remark in rows:
+        if remark:
+            out += clicks_of_remark(line, facts, elsewhere)
+            continue
         if not clicks or not (other or (before and own)):
             out += facts
             continue
         out += [replace(f, clicks={}, counted={}, doubted=()) for f in facts]
-        if not own and not any(c and e and not o for c, e, o in zip(clicked, earlier, others, strict=True)):
+        if not own and not any(c and e and not o for _, o, e, c, _ in rows):
             said = f"'{line[:60]}' is not said to be this run's setting: no clicks were taken of it; state them"
             out.append(StatedFacts(warnings=(said,)))
     return out

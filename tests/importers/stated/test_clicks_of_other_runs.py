@@ -120,3 +120,39 @@ def test_a_knob_turned_between_runs():
     lines = ["C 4 R 6", TABLE.strip(), "--- changed to R 12 ---", *TABLE.strip().split("\n")[1:]]
     first, second = read_bytes("\n".join([*lines, ""]).encode(), "rig.csv")
     assert (first.clicks["r"], second.clicks["r"]) == (6, 12)
+
+
+@pytest.mark.parametrize(
+    ("lines", "clicks", "said"),
+    [
+        (["Remark: LSC 6 LSR 8"], {"lsc": 6, "lsr": 8}, "clicks were read from a remark, 'Remark: LSC 6 LSR 8'"),
+        (["Note: C6 R8"], {"c": 6, "r": 8}, "clicks were read from a remark"),
+        (["Remark: C6 R8 felt better last time"], {}, "may be of another setting than this run's"),
+        (["Notes: was C8 R6 before, now stiffer"], {}, "is not said to be this run's setting"),
+        (["Remark: LSC 6 LSR 8", "LSC: 4", "LSR: 3"], {"lsc": 4, "lsr": 3}, "lsc=6, lsr=8, another line lsc=4, lsr=3"),
+        (["Remark: LSC 4", "LSC: 4"], {"lsc": 4}, ""),
+        (["Remark: was LSC 2", "LSC: 4"], {"lsc": 4}, ""),
+        (["Remark: LSR 8", "LSC: 4"], {"lsc": 4, "lsr": 8}, "clicks were read from a remark"),
+        (["Remark: LSR 8", "Note: LSR 9"], {}, "the file says both lsr=8 and lsr=9"),
+    ],
+)
+def test_clicks_in_a_remark_are_said_and_never_win(lines, clicks, said):
+    found = facts_of_lines(lines)
+    assert dict(found.clicks) == clicks
+    assert said in " | ".join(found.warnings) if said else found.warnings == ()
+
+
+@pytest.mark.parametrize(
+    ("lines", "pack", "clicks", "said"),
+    [
+        (["Valving: C5/R3"], "C5/R3", {}, "'C5/R3' was taken as its code"),
+        (["Valve code: C15-R21", "Clicks: C5 R9"], "C15-R21", {"c": 5, "r": 9}, ""),
+        (["Valving: 6C 4R", "LSC 5"], "6C 4R", {"lsc": 5}, ""),
+        (["Shim stack: C8 R6"], "C8 R6", {}, "was taken as its code"),
+        (["Pack: P2 C6 R8"], "P2", {"c": 6, "r": 8}, ""),
+    ],
+)
+def test_a_code_of_a_pack_is_no_setting(lines, pack, clicks, said):
+    found = facts_of_lines(lines)
+    assert (found.pack, dict(found.clicks)) == (pack, clicks)
+    assert said in " | ".join(found.warnings) if said else found.warnings == ()
