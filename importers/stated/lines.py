@@ -19,7 +19,7 @@ from importers.stated.one_knob import clicks_alone
 from importers.stated.other_runs import as_tested, own_clicks
 from importers.stated.pack_codes import said_of_code, without_codes
 from importers.stated.pair import StatedPair
-from importers.stated.pair_facts import LESS_THAN_NONE, facts_of_date, facts_of_pair, pack_of
+from importers.stated.pair_facts import LESS_THAN_NONE, facts_of_date, facts_of_pair, pack_of, without_known
 from importers.stated.pairs import pairs, unframed
 from importers.stated.quantities import rate_in_words, stroke_in_words, thinned, units_in
 from importers.stated.scales import stated_scales
@@ -39,7 +39,7 @@ from importers.words.clicks import (
 )
 from importers.words.dates import without_dates
 from importers.words.gas_removed import gas_removed
-from importers.words.odd_clicks import parted_clicks, turns_of, unread_clicks
+from importers.words.odd_clicks import odd_ones_out, parted_clicks, turns_of, unread_clicks
 from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 
@@ -167,11 +167,12 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     bare_of_serial = without_codes(_without_serial(line, found), found)
     clicked = _TEST_NUMBER.sub(" ", bare_of_serial if lists_adjusters(line) else without_dates(bare_of_serial))
     below_none = {adjuster_of(plain(p.key)) for p in found if LESS_THAN_NONE.fullmatch(p.value)}
+    clicks = {k: n for k, n in clicks_of(clicked).items() if k not in below_none}
     title = uncomment(unframed(line)).strip().strip('"')
     whole = StatedFacts(
         shock=title if title.isupper() and shock_in(title) == title else None,
         lines=dict(found) if found else ({line: ""} if line else {}),
-        clicks={k: n for k, n in clicks_of(clicked).items() if k not in below_none},
+        clicks=clicks,
         counted=counting(bare, clicks_of(clicked)),
         units=units_in(line, found),
         gas_removed=gas_removed(bare),
@@ -184,6 +185,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
             *((f"'{line[:60]}' gives clicks against another setting: not taken; state them",) * is_relative(line)),
             *(f"'{said}' is no whole number of clicks: not taken; state it" for said in parted_clicks(line)),
             *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),
+            *(f"'{said}' beside the clicks was not understood: state it" for said in odd_ones_out(line) if clicks),
         ),
     )
     dated = facts_of_date(line, decimal=decimal) if _TESTED.match(bare) else StatedFacts()
@@ -195,7 +197,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         f"'{key}' stands twice in a line, as {one} and {other}: neither was taken; state it"
         for key, one, other in (*((p.key, p.value, q.value) for p, q, *_ in apart.values()), *clicks_apart)
     )
-    sure = [facts for pair, facts in parts if plain(pair.key) not in apart]
+    sure = [without_known(facts, pair, clicks) for pair, facts in parts if plain(pair.key) not in apart]
     if clicks_apart:
         whole, sure = replace(whole, clicks={}), [replace(facts, clicks={}) for facts in sure]
     lone = StatedFacts() if clicks_apart or any(facts.clicks for facts in sure) else clicks_alone(line)

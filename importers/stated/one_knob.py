@@ -10,8 +10,10 @@ from importers.stated.pair import StatedPair
 from importers.words.adjusters import CLICKS_ALONE
 from importers.words.clicks import clicks_of
 from importers.words.keys import ONE_KNOB
-from importers.words.spelling import plain
+from importers.words.spelling import plain, word_set
 
+#: keys of a setting, whose numbers apart are clicks
+_SETTINGS = word_set("setting, settings, setup, adjusters, adjustments, einstellung, einstellungen, reglage, reglages")
 _ONE_NUMBER = regex(r"(\d{1,2})(?:\s*\D{0,20})?")
 _SEVERAL_NUMBERS = regex(r"\d{1,2}(?:\s*[/-]\s*\d{1,2}){1,3}")
 _TWO_ALONE = regex(rf"{CLICKS_ALONE}\s*\d{{1,2}}\s*[/-]\s*\d{{1,2}}")
@@ -29,13 +31,17 @@ def clicks_of_one_knob(pair: StatedPair, key: str) -> StatedFacts | None:
         Its key in plain spelling.
     """
     if key not in ONE_KNOB:
-        return None
+        return _two_of_none(pair) if key in _SETTINGS else None
     if click := _ONE_NUMBER.fullmatch(pair.value):
         return _both(f"{pair.key}: {pair.value}", int(click[1]))
-    if _SEVERAL_NUMBERS.fullmatch(pair.value) and not clicks_of(f"{pair.key}: {pair.value}"):
-        said = f"'{pair.key}: {pair.value}' names no adjusters: no clicks were taken; state them"
-        return StatedFacts(warnings=(said,))
-    return None
+    return _two_of_none(pair)
+
+
+def _two_of_none(pair: StatedPair) -> StatedFacts | None:
+    """Return what "Clicks: 8/12" states, which is no clicks of any adjuster and is said; None of another value."""
+    if not _SEVERAL_NUMBERS.fullmatch(pair.value) or clicks_of(f"{pair.key}: {pair.value}"):
+        return None
+    return StatedFacts(warnings=(f"'{pair.key}: {pair.value}' names no adjusters: no clicks were taken; state them",))
 
 
 def clicks_alone(line: str) -> StatedFacts:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+from dataclasses import replace
 
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts, StatedStroke
@@ -33,6 +35,7 @@ _AT_AN_END = regex(
     r"(?:(?P<closed>closed|close|in|hard|stiff|stiffest|seated|zu|geschlossen|hart|ferme|cerrado|chiuso)"
     rf"|{SOFT_END}|out|softest)(?:\s+(?P<number>\d{{1,2}}))?"
 )
+_UNKNOWN_KNOB = "are clicks of an adjuster that is not known here: not taken; state them"
 _SOME_END = word_set("max, maximum, min, minimum, full, minimo, massimo, maximo")
 _TITLE_WORDS = 4  #: of a title, at the least
 LESS_THAN_NONE = regex(r"[-−]\s*\d{1,2}(?:\s+\w+)?")  #: "-6", beside an adjuster
@@ -85,6 +88,9 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         return end
     if value.lower() in COUNTED and adjuster_of(key):
         return StatedFacts(clicks={str(adjuster_of(key)): COUNTED[value.lower()]})
+    in_brackets = in_key is not None and _CLICKS_OF.search(plain(in_key[0])) is not None
+    if in_brackets and re.fullmatch(r"\d{1,2}", pair.value) and adjuster_of(key):
+        return StatedFacts(clicks={str(adjuster_of(key)): int(pair.value)})
     if adjuster_of(key) and (out := _OUT.fullmatch(value)) and not clicks_of(f"{key}: {value}"):
         return StatedFacts(clicks={str(adjuster_of(key)): int(out[1])})
     if LESS_THAN_NONE.fullmatch(value) and adjuster_of(key) is not None:
@@ -102,13 +108,21 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         first = value.partition(",")[0]
         return StatedFacts(shock=first if first != value and shock_in(first) == first else value)
     if _unread_clicks(key, value):
-        said = f"'{pair.key}: {pair.value}' are clicks of an adjuster that is not known here: not taken; state them"
+        said = f"'{pair.key}: {pair.value}' {_UNKNOWN_KNOB}"
         return StatedFacts(warnings=(said,))
     size = _A_SIZE.fullmatch(value) or (key == "piston" and _NUMBER.fullmatch(value))
     if names_pack(_key_of_number(key)) and not size:
         return StatedFacts(pack=pack_of(value))
     whole = _PEAK_TO_PEAK.search(f"{plain(pair.key)} {plain(value)}") is not None
     return _of_quantity(key, value, decimal, whole=whole)
+
+
+def without_known(facts: StatedFacts, pair: StatedPair, clicks: Mapping[str, int]) -> StatedFacts:
+    """Return a pair's facts without the warning that its adjuster is not known, where its line's clicks have it."""
+    number = re.search(r"\d+", pair.value)
+    known = number is not None and int(number[0]) in clicks.values()
+    said = tuple(w for w in facts.warnings if not (known and w.endswith(_UNKNOWN_KNOB)))
+    return facts if said == facts.warnings else replace(facts, warnings=said)
 
 
 def _end_of_clicks(pair: StatedPair, key: str) -> StatedFacts | None:

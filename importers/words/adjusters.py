@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from importers.patterns import regex
+from importers.words.spelling import folded
 
 LOW = (
     r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|slow|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
@@ -16,11 +17,11 @@ HIGH = (
 )
 #: "damping" behind a direction in Japanese; of a force it is an adjuster's only beside its word for clicks
 _DAMPED = r"(?:減衰(?:力?調整|力(?=\s*\d{1,2}\s*(?:段|クリック|ノッチ))|(?!力)))?"
-_BUMP = (
+_BUMP = folded(
     rf"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe\w*|druck|ingaande?|ingaende|puristus\w*|joustovaim\w*|inveer\w*|osszenyomas|berugozas|sisaan\w*|dobici[eau]|inveren|ingaand\w*|indad|inat|komprese|ugiecie"
     rf"|sciskani[ea]|stlac\w*|сжати[ея]|压缩(?:阻尼)?|圧縮側?{_DAMPED}|圧側{_DAMPED}|압축|縮み?側?{_DAMPED})"
 )
-DROP = (
+DROP = folded(
     rf"(?:reb(?:ou?nd)?|rebote|zugstufe\w*|zug|detente|droop|extensao|extensi[oó]n|uitveren|uitveer\w*|utgaende|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|ulosvaimennus|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
     rf"|复原(?:阻尼)?|回弹(?:阻尼)?|伸ひ?側?{_DAMPED}|리바운드|retorno|paluu\w*)"
 )
@@ -44,11 +45,11 @@ ADJUSTER = regex("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJ
 #: what each of them has: a direction, or letters that begin with one of these
 _ANY_OF_THEM = regex(rf"(?<![a-z0-9])[lhcr]|{WAY}")
 #: words for clicks alone, none of which may mean a run or a place
-CLICKS_ALONE = (
+CLICKS_ALONE = folded(
     r"(?:clicks?|clics?|klicks?|klikk?|kliks?|klik\w+|scatti|rasten|naksua|cliques|kattanas\w*|щелчк\w*|клик\w*|"
     r"クリック|ノッチ|段|格|클릭)"
 )
-CLICK_WORD = (
+CLICK_WORD = folded(
     r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
     r"regolazione|versteller|knob|screw|klikk?|klick|kliks|naksua|naksut|naksut|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|クリック|ノッチ|段|格|클릭|clicks?\s+(?:out|open))"
 )

@@ -19,6 +19,7 @@ from importers.words.adjusters import (
 )
 from importers.words.click_forms import clicks_by_speed, listed_clicks
 from importers.words.clicks_in_all import without_all, without_all_of
+from importers.words.mates import with_mates
 from importers.words.number_words import COUNTED, with_numbers
 from importers.words.spelling import plain
 
@@ -138,7 +139,7 @@ def _bare(text: str) -> str:
         bare = _CLOSED.sub(lambda found: f"{found['adjuster']} {found['then'] or 0}", bare)
     if CLICKED.search(bare) or " out " in bare:
         bare = _AND_MORE.sub(r"\1 \2 clicks ", _SPELLED.sub(lambda m: str(COUNTED[m[1]]), bare))
-    return _GLUED.sub(" ", with_numbers(bare))
+    return _GLUED.sub(" ", with_mates(with_numbers(bare)))
 
 
 def _by_speed(bare: str) -> tuple[dict[str, int], str]:

@@ -136,7 +136,10 @@ STOP = word_set(
     "dez, okt, mrz, ene, abr, ago, dic, gen, mag, giu, lug, set, ott"
 )
 #: a single adjuster without a direction
-ONE_KNOB = word_set("adjuster, knob, clicker, clicks, click, klicks, clics, adjustment, versteller, scatti")
+ONE_KNOB = word_set(
+    "adjuster, knob, clicker, clicks, click, klicks, clics, adjustment, versteller, scatti,"
+    " klik, kliks, klikken, klikk, clic, cliques, clique, klikkia, naksua, klicket, knopp, knobs, regolatore"
+)
 #: all keys that state a fact
 KNOWN = (
     TEMPERATURE

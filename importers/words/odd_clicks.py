@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from importers.patterns import regex
-from importers.words.adjusters import ADJUSTER, CLICKS_ALONE, WAY, may_name_adjuster
+from importers.words.adjusters import ADJUSTER, CLICKS_ALONE, WAY, adjuster_of, may_name_adjuster
 from importers.words.channels import REMARKS
 from importers.words.clicks import (
     ANY_ADJUSTER,
@@ -16,11 +16,29 @@ from importers.words.clicks import (
     parts_as_decimals,
 )
 from importers.words.clicks_in_all import all_clicks
-from importers.words.spelling import plain
+from importers.words.keys import KNOWN
+from importers.words.spelling import plain, word_set
+from importers.words.unit_text import is_unit
 
 _KNOB = regex(rf"(?<![a-z])(?:{WAY}|[lh]s[cr]|[lh]sb)(?![a-z])")
 _NUMBER = regex(r"(?:(?<![\w.,+-])|(?<=\s)[-+])\d{1,2}(?![\w.,]*\w)")
 _STRICT = regex(rf"\b{CLICKS_ALONE}\b")
+#: clauses of a line, and one that is a word and a number
+_CLAUSES = regex(r"[,;|/&()\t]|\s[-–]\s|\b(?:and|und|et|y|e|en|ja|og|och|ve)\b|(?<=[^\W\d_]):\s")
+_WORD_NUMBER = regex(rf"(?P<word>[^\W\d_]{{1,12}})\.? ?(?P<n>\d{{1,2}})(?: ?{CLICKS_ALONE})?")
+_SEVERAL = regex(r"\d\D+\d")
+#: a line that is clicks and no more, of which it does not say whose
+_CLICKS_ALONE = regex(
+    rf"(?:{CLICKS_ALONE} )?\d{{1,2}} (?:{CLICKS_ALONE} )?(?:of|von|sur|di|de|and|und|et|y|e) \d{{1,2}}"
+    rf"(?: {CLICKS_ALONE})?"
+)
+#: words before a number that is none of clicks
+_OTHER_WORDS = word_set(
+    "test, run, no, nr, num, number, shock, damper, lap, page, step, rev, version, pack, set, setup, setting, sheet,"
+    " bench, dyno, rig, day, cycle, point, versuch, lauf, stufe, essai, prova, ensayo, table, part, job, stage, of,"
+    " max, min, total, all, to, and, or, at, from, on, in, the, for, every, each, by, last, first, corner, car, round,"
+    " heat"
+)
 _PARTED_NUMBER = regex(r"\d\.(?:25|5|75)0*(?!\d)")
 _PARTED = regex(rf"(?<![a-z0-9.°])(?P<name>{ANY_ADJUSTER}){FILL}\d{{1,2}}\.(?:25|5|75)0*{NO_UNIT}")
 _TURNS = regex(
@@ -49,6 +67,20 @@ def turns_of(text: str) -> list[str]:
     return [m[0] for m in _TURNS.finditer(plain(text))] if "tur" in text.lower() else []
 
 
+def odd_ones_out(text: str) -> list[str]:
+    """Return clauses of a text about clicks that are a word and a number, where no adjuster is known by the word.
+
+    >>> odd_ones_out("Clicks: comp 5, xyz 7"), odd_ones_out("Test 2, LSC 6 clicks"), odd_ones_out("comp 5, xyz 7")
+    (['xyz 7'], [], [])
+    """
+    if not (_SEVERAL.search(text) and _STRICT.search(plain(text))):
+        return []
+    known = {str(n) for n in clicks_of(text).values()}
+    clauses = (_WORD_NUMBER.fullmatch(plain(clause)) for clause in _CLAUSES.split(text))
+    return [m[0] for m in clauses if m and m["n"] not in known and not {m["word"]} & _OTHER_WORDS
+            and m["word"] not in KNOWN and adjuster_of(m["word"]) is None and not is_unit(m["word"])]  # fmt: skip
+
+
 def unread_clicks(text: str) -> bool:
     """Whether a text speaks of a number of clicks of an adjuster, and none is understood.
 
@@ -56,7 +88,8 @@ def unread_clicks(text: str) -> bool:
     [True, False, False]
     """
     bare = plain(text)
-    if {*bare.split()[:1]} & REMARKS or not (_STRICT.search(bare) and _NUMBER.search(bare) and _KNOB.search(bare)):
+    knob = _KNOB.search(bare) or _CLICKS_ALONE.fullmatch(bare) or odd_ones_out(text)
+    if {*bare.split()[:1]} & REMARKS or not (_STRICT.search(bare) and _NUMBER.search(bare) and knob):
         return False
     said = clicks_of(text) or all_clicks(text) or is_relative(text) or doubted_clicks(text) or parted_clicks(text)
     return not said and not turns_of(text)

@@ -24,6 +24,12 @@ def plain(text: str) -> str:
     return " ".join(_PUNCTUATION.sub(" ", bare).split())
 
 
+def folded(pattern: str) -> str:
+    """Return a pattern whose words are spelled as `plain` spells them, Korean ones in their letters."""
+    whole = unicodedata.normalize("NFKD", pattern)
+    return pattern if pattern.isascii() else "".join(c for c in whole if not unicodedata.combining(c))
+
+
 def word_set(text: str) -> frozenset[str]:
     """Return the words or phrases, as `plain` spells them, of a vocabulary written as one text with commas."""
     words = (word.strip() for word in text.split(","))

@@ -156,3 +156,22 @@ def test_a_code_of_a_pack_is_no_setting(lines, pack, clicks, said):
     found = facts_of_lines(lines)
     assert (found.pack, dict(found.clicks)) == (pack, clicks)
     assert said in " | ".join(found.warnings) if said else found.warnings == ()
+
+
+@pytest.mark.parametrize(
+    ("line", "clicks", "said"),
+    [
+        ("Clicks: comp 5, xyz 7", {"c": 5}, "'xyz 7' beside the clicks was not understood"),
+        ("Clicks: abc 5, xyz 7", {}, "speaks of clicks that were not understood"),
+        ("Clicks: 10 of 18 clicks", {}, "speaks of clicks that were not understood"),
+        ("Setting: 8/12", {}, "'Setting: 8/12' names no adjusters"),
+        ("Test 2, LSC 6 clicks", {"lsc": 6}, ""),
+        ("Comp: 5 clics, Dét: 7 clics", {"c": 5, "r": 7}, ""),
+        ("Paluu (naksua kiinni-asennosta): 8", {"r": 8}, ""),
+        ("Klik: 6", {"cr": 6}, "'Klik: 6' names no direction"),
+    ],
+)
+def test_no_click_of_a_list_is_lost_unsaid(line, clicks, said):
+    found = facts_of_lines([line])
+    assert dict(found.clicks) == clicks
+    assert [said in one for one in found.warnings] == ([True] if said else [])

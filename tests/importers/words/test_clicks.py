@@ -36,6 +36,16 @@ from tests.importers.making import quick
         ("Reb 8, comp LS/HS: 6/3", {"r": 8, "lsc": 6, "hsc": 3}),
         ("HS/LS rebound = 3/6", {"hsr": 3, "lsr": 6}),
         ("gravel_lsc6_lsr8-2.csv", {"lsc": 6, "lsr": 8}),
+        ("% cliques: comp 7, ext 5 (a partir de fechado)", {"c": 7, "r": 5}),
+        ("Click: comp 5, est 7", {"c": 5, "r": 7}),
+        ("Click: C 5, E 7", {"c": 5, "r": 7}),
+        ("clics : comp 5, dét 7", {"c": 5, "r": 7}),
+        ("Klik: bası 6, çeki 9", {"c": 6, "r": 9}),
+        ("klikken: druk 4, trek 9", {"c": 4, "r": 9}),
+        ("in 4 kliks, uit 6 kliks (vanaf dicht)", {"c": 4, "r": 6}),
+        ("클릭: 압축 6, 리바운드 9 (완전 잠금에서)", {"c": 6, "r": 9}),
+        ("Ext 7 Comp 3", {"c": 3, "r": 7}),
+        ("comp: 3 of 19    Ext: 7 of 19", {"c": 3, "r": 7}),
     ],
 )
 def test_clicks_are_found(text, clicks):
@@ -56,6 +66,10 @@ def test_clicks_are_found(text, clicks):
         "Hub 50 mm",
         "Date 2026-05-02",
         "Channel C 12.5",
+        "det 5",
+        "la vitesse est 12",
+        "druk 8",
+        "25 C = 77 F",
     ],
 )
 def test_other_numbers_are_no_clicks(text):
