@@ -12,7 +12,7 @@ from importers.words.spelling import plain
 WESTERN = "cp1252"
 #: encodings in which some characters take two bytes
 EAST_ASIAN = ("shift_jis", "gb18030", "euc_kr")
-_OTHERS = ("cp1250", "cp1251", "cp1253", "cp1254", "koi8_r", *EAST_ASIAN)
+_OTHERS = ("cp1250", "cp1251", "cp1253", "cp1254", "koi8_r", "cp850", "cp852", "cp866", *EAST_ASIAN)
 _LONGEST = 8  #: of the words of scripts without blanks [characters]
 _LOOK = 4096  #: a header stands within so much of the start [bytes]
 
@@ -28,7 +28,8 @@ def _known_words(look: bytes, code: str) -> int:
     """Return how many letters of known words beyond ASCII bytes make in an encoding."""
     text = look.decode(code, errors="ignore").lower()
     words = re.findall(r"[^\W\d_]+", text)
-    return sum(len(w) for w in words if not w.isascii() and (w in _words() or _is_known(w) or _joined(w)))
+    known = (len(w) for w in words if not w.isascii() and (w in _words() or _is_known(w) or _joined(w)))
+    return sum(known) + len(re.findall("(?<=[\\d ])°c", text))
 
 
 def _is_known(word: str) -> bool:

@@ -88,10 +88,10 @@ def _tell_directions(columns: Sequence[HeaderColumn]) -> bool:
 
 
 def _each_over_its_own(stated: Sequence[tuple[int, str]], names: Sequence[str]) -> bool:
-    """Whether a compression adjuster stands over the only compression column, a rebound one over the only rebound."""
+    """Whether each adjuster stands over the only column of its direction, or each over that of the other's."""
     ways = [direction_of(plain(name)) for name in names]
     over = {(ways[k] if k < len(ways) else None, adjuster[-1]) for k, adjuster in stated}
-    both = over == {("compression", "c"), ("rebound", "r")}
+    both = over in ({("compression", "c"), ("rebound", "r")}, {("compression", "r"), ("rebound", "c")})
     return both and ways.count("compression") == ways.count("rebound") == 1
 
 

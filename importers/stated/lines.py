@@ -15,6 +15,7 @@ from importers.stated.before_after import facts_before_and_after
 from importers.stated.days import lone_days
 from importers.stated.facts import NOTHING, StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft, counting
+from importers.stated.not_taken import amounts_not_taken
 from importers.stated.one_knob import clicks_alone
 from importers.stated.other_runs import as_tested, own_clicks
 from importers.stated.pack_codes import said_of_code, without_codes
@@ -49,7 +50,10 @@ _FACTOR = regex(
     r"\b(?:multipl\w+|multipliz\w+|divided?|times|scaled?)\b.{0,12}?\d"
 )
 _TESTED = regex(
-    r"(?:tested|measured|recorded|run|log started|started|gepruft|gemessen|teste|mesure|probado|medido|testato"
+    r"(?:(?:prova|essai|ensayo|teste?|versuch|messung|prufung|ausdruck|bericht|zkouska|badanie|misura|mesure|printed"
+    r"|probe)"
+    r"\s+(?:del|du|vom|von|of|z|ze|on|de|am|den)\b"
+    r"|tested|measured|recorded|run|log started|started|gepruft|gemessen|teste|mesure|probado|medido|testato"
     r"|misurato)\b"
 )
 #: keys that call a pack so
@@ -84,7 +88,9 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     found = _without_contradicted(found, [*parts, around])
     if found.pack and not found.clicks and (said := said_of_code(found.pack)):
         found = replace(found, warnings=(*found.warnings, *said))
-    return _of_samples_kept(found, all_lines)
+    found = _of_samples_kept(found, all_lines)
+    lost = amounts_not_taken(all_lines, found)
+    return replace(found, warnings=(*found.warnings, *lost)) if lost else found
 
 
 def _of_samples_kept(facts: StatedFacts, lines: Sequence[str]) -> StatedFacts:

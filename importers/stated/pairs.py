@@ -50,7 +50,7 @@ def pairs(line: str) -> list[StatedPair]:
     >>> [tuple(p) for p in pairs("# Shock: FL-03; LSC = 6")], [tuple(p) for p in pairs("Gas pressure;10;bar")]
     ([('Shock', 'FL-03'), ('LSC', '6')], [('Gas pressure', '10 bar')])
     """
-    bare = uncomment(unframed(_QUOTED.sub(_without_comma, _CLOCK.sub("\0", line)))).strip()
+    bare = uncomment(unframed(_QUOTED.sub(_without_comma, _CLOCK.sub("\0", line.replace("：", ":"))))).strip()
     bare = _without_quotes(bare)
     bare = _UNIT_OF_KEY.sub(r" (\1)", _ALIGNED.sub(_mark_of, bare))
     bare = _KEYED_BRACKET.sub(lambda m: f"; {m['key']}: {m['value']}" if _known(m["key"]) else m[0], bare)

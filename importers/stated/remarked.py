@@ -18,15 +18,17 @@ _OF_ANOTHER_TIME = regex(
     r"|war|waren|sollte\w*|wurde\w*|vorher|nachste[ns]? mal|letzte[ns]? mal|besser als|etait|avant|essayer"
     r"|prochaine fois|derniere fois|prossima volta|prima era|provare|probar|antes|proxima vez)\b"
 )
+_OF_THE_RUN = regex(r"\b(?:re-?run|re-?tested|changed to|set to|turned to|actual(?:ly)?)\b")
 
 
 def of_remark(line: str) -> bool:
-    """Whether a line is a remark: its key says so.
+    """Whether a line is a remark: its key says so, and it does not say itself that it is of the run.
 
-    >>> [of_remark(t) for t in ("Remark: C6 R8", "# Notes; LSC 6", "Clicks: C6 R8", "noted C6 R8")]
+    >>> [of_remark(t) for t in ("Remark: C6 R8", "# Notes; LSC 6", "Clicks: C6 R8", "Note: rerun at C6 R8")]
     [True, True, False, False]
     """
-    return plain(uncomment(line)[:40]).split(" ")[0].strip(".") in REMARKS
+    bare = plain(uncomment(line))
+    return bare.split(" ")[0].strip(".") in REMARKS and not _OF_THE_RUN.search(bare)
 
 
 def clicks_of_remark(line: str, facts: Sequence[StatedFacts], elsewhere: Mapping[str, int]) -> list[StatedFacts]:

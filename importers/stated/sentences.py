@@ -14,8 +14,10 @@ from importers.words.spelling import plain
 #: "(oil 30 °C)" within a sentence
 _BRACKETED = regex(r"\(([^\W\d_][^()\d]{0,30}?)\s+(\d[^()]{1,12})\)")
 _SHOCK_INLINE = (
-    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|specimen|serial|s/n|sn)"
-    r"\s+(?:no\.?\s+|nr\.?\s+|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*)(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"
+    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|demper|schokdemper|schokbreker"
+    r"|amortyzator|tlumi[cč]|specimen|serial|s/n|sn)"
+    r"\s+(?:no\.?\s+|nr\.?\s+|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*|(?-i:[FR][LR]|[LR][FR]|[VH][LR]|[LR][VA]|A[VR][GD]))"
+    r"(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"
     r"(?!\s*(?:mm|cm|in|N|lbf?|kg|bar|psi|°)(?![\w-]))"
 )
 _PACK_INLINE = (

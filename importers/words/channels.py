@@ -83,6 +83,8 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " serien-nr, seriennr, serie nr, serie-nr, serienr, serienummer, serienumber, matricola, matricule,"
         " numer seryjny, nr seryjny, výrobní číslo, sériové číslo, sarjanumero, sarjanro, gyári szám, sorozatszám,"
         " seri no, seri numarası, серийный номер, заводской номер, シリアル番号, シリアルno, シリアル, 製造番号,"
+        " fork leg, fork, gabel, gabelholm, gabelbein, fourche, forcella, horquilla, vorkpoot, strut, federbein, 쇼크,"
+        " 쇼크업소버, 型号, 减震器型号, dempernummer,"
         " 序列号, 出厂编号, 일련번호, 제조번호, n/s, ダンパー名, ダンパー番号, 供試品番号"
     ),
     "pack": word_set(
@@ -91,6 +93,7 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " ventilsatz,"
         " valvula, valvulas, pacco, pacco valvole, pacco lamelle, lamelle, empilage, build, valvepack, shimstack, "
         "valve code,"
+        " ventilierung, ventilbestuckung, valvatura, valvado, idraulica, valvolatura, zawory, zawor, pakket, kleppen,"
         " valve stack, paquete, jeu de clapets, jeu clapets, shimpaket, valve setting, plattenpaket, packet, config "
         "valve, spec, valving spec, valve spec, valving code, piston, bestuckung, abstimmung, clapeterie, valvulado,"
         " paquete de valvulas, paquete valvulas, pacote de valvulas, pacote, zestaw zaworow,"

@@ -44,6 +44,7 @@ _BESIDE_DAY = word_set(
 )
 #: "2026年3月14日", "2026년 3월 14일"
 _SIGNED_DAY = regex(r"(\d{4})\s?[年년]\s?(\d{1,2})\s?[月월]\s?(\d{1,2})\s?[日일号]?")
+_REIWA = regex(r"令和\s?(\d{1,2})\s?年")  #: an era whose first year was 2019
 _LETTERS = r"[^\W\d_]"
 _MONTH = rf"(?P<month>{_LETTERS}{{3,}})\.?"
 #: a day whose month is a word; of two digits a year is only where marks or nothing stand between its parts
@@ -64,7 +65,7 @@ def date_of(text: str) -> str | None:
     >>> date_of("2026-05-02 10:11"), date_of("02.05.2026"), date_of("05/02/2026"), date_of("2 May 2026")
     ('2026-05-02', '2026-05-02', None, '2026-05-02')
     """
-    text = _SIGNED_DAY.sub(r"\1-\2-\3", text)
+    text = _signs_out(text)
     if match := re.search(r"(?<!\d)(\d{4})[-./]?(\d{2})[-./]?(\d{2})(?!\d)", text):
         return _iso(int(match[1]), int(match[2]), int(match[3]))
     if match := re.search(r"(?<!\d)(\d{4})([-./])(\d{1,2})\2(\d{1,2})(?!\d)", text):
@@ -79,6 +80,11 @@ def date_of(text: str) -> str | None:
     return _worded(plain(text))
 
 
+def _signs_out(text: str) -> str:
+    """Return a text with the signs of Eastern days as dashes, the years of the era as those of the world."""
+    return _SIGNED_DAY.sub(r"\1-\2-\3", _REIWA.sub(lambda m: f"{2018 + int(m[1])}年", text))
+
+
 def lone_day(cell: str) -> str | None:
     """Return a cell that is a day and nothing else but a time of day and a word for date, without these; None else.
 
@@ -89,7 +95,7 @@ def lone_day(cell: str) -> str | None:
     words = bare.split()
     taken = next((k for k in (3, 2, 1) if plain(" ".join(words[:k])).rstrip(".") in DATE and len(words) > k), 0)
     rest = " ".join(words[taken:]).lstrip(":=- ")
-    names = [w for w in re.findall(rf"{_LETTERS}+", plain(_SIGNED_DAY.sub(r"\1-\2-\3", rest))) if w not in _BESIDE_DAY]
+    names = [w for w in re.findall(rf"{_LETTERS}+", plain(_signs_out(rest))) if w not in _BESIDE_DAY]
     if len(names) > 1 or any(_month(w) is None for w in names):
         return None
     return rest if re.search(r"\d", rest) and (date_of(rest) or swappable_date(rest)) else None

@@ -14,7 +14,11 @@ TEMPERATURE = word_set(
     "temperature, temperature amortisseur, temperature d huile, temperature de l huile, temperature huile, "
     "temperature initiale, temperature start, test temp, test temperature, temp at start,"
     " temperature at start, temperature before test, temp before test, damper temperature before test,"
-    " shock temperature before test"
+    " shock temperature before test, oltemp, oeltemp, ol temp, pruftemperatur, prueftemperatur, pruflingstemperatur,"
+    " dampfertemp, daempfertemperatur, temperatura de ensayo, temperatura prova, temp prova, temperature essai,"
+    " temperature d essai, temp essai, testtemperatuur, temperatuur, temp olie, olietemp, testtemperatur, lampotila,"
+    " lämpötila, teplota, temperatura proby, temperatura badania, sıcaklık, sicaklik, yag sicakligi, yağ sıcaklığı,"
+    " hőmérséklet, температура, 温度, 油温, 试验温度, 온도, 오일온도, temperatura do teste, temperatura do amortecedor"
 )
 #: what is as warm as the shock: a temperature where its value has a unit of one, else its kind or amount
 OIL = CHANNEL_WORDS["temperature"] | word_set(
@@ -31,6 +35,13 @@ GAS = word_set(
     "presion de gas, presion del gas, presion gas, presion nitrogeno, pression, pression azote, pression d azote, "
     "pression de gaz, pression du gaz, pression gaz, pressione, pressione azoto, pressione del gas, pressione "
     "gas, pressure, reservoir pressure, stickstoff, stickstoffdruck, gasdruk, pressao do gas, pressao gas, gastryck,"
+    " canister, canister pressure, reservoir, res pressure, gas bottle, n2 press, nitrogen press, gas charge pressure,"
+    " precharge, pre charge, pre-charge, pressurization, gaz, gaz basıncı, gaz basinci, azot, azot basıncı, basınç,"
+    " ciśnienie, ciśnienie azotu, azot ciśnienie, tlak, tlak dusíku, dusík, paine, typpi, typpipaine, gastryck, tryck,"
+    " stikstof, stikstofdruk, pressao, pressao de gas, pressao nitrogenio, nitrogenio, pressao n2, carica gas, carga,"
+    " carga de gas, charge gaz, charge azote, gasfullung, gasfüllung, давление, азот, давление азота, 充气压力, 气压,"
+    " 气体压力, 氮气压力, 氮气, 充氣壓力, 窒素, 窒素圧, 封入圧, 封入ガス圧, 가스압력, 질소압, 질소,"
+    " air spring pressure, air chamber,"
     " gastrykk, gastryk, ciśnienie gazu, kaasunpaine, tlak plynu, gáznyomás, давление газа, ガス圧, ガス圧力, 가스압"
 )
 #: day of the run
@@ -99,7 +110,9 @@ ROD = word_set(
     " kolbenstangendurchmesser, stangendurchmesser, tige, diametre tige, diametre de tige, stelo, diametro stelo,"
     " vastago, diametro vastago, ロッド径, stangdiameter, tłoczysko, średnica tłoczyska, männänvarsi,"
     " kolvstang, kolvstangsdiameter, haste, diametro da haste, pistnice, prumer pistnice, "
-    "zuigerstang, zuigerstangdiameter, stempelstang"
+    "zuigerstang, zuigerstangdiameter, stempelstang,"
+    " rod size, rod od, stange, stangen ø, kolbenstange ø, rod ø, shaft ø, shaft od, shaft size, mil, mil çapı,"
+    " diametro da haste, tige ø, ø tige, stelo ø, шток, диаметр штока, 活塞杆直径, 杆径, 로드 직경, ロッド"
 )
 #: sample rate
 RATE = word_set(
@@ -108,7 +121,12 @@ RATE = word_set(
     "acquisition, frequence d echantillonnage, frequence echantillonnage, frequenza campionamento, frequenza di "
     "campionamento, fs, log rate, logging rate, messfrequenz, messrate, muestreo, rate, rate hz, recording rate, "
     "sample frequency, sample rate, sample rate hz, samplerate, samples per second, samples/s, sampling, sampling "
-    "freq, sampling frequency, sampling rate, scan rate, scanrate, tasa de muestreo"
+    "freq, sampling frequency, sampling rate, scan rate, scanrate, tasa de muestreo,"
+    " örnekleme, örnekleme hızı, örnekleme frekansı, bemonstering, bemonsteringsfrequentie, meetfrequentie,"
+    " samplefrequentie, amostragem, taxa de amostragem, frequencia de amostragem, taxa amostragem, próbkowanie,"
+    " częstotliwość próbkowania, vzorkování, vzorkovací frekvence, samplingsfrekvens, samplingsrate, måtfrekvens,"
+    " mätfrekvens, näytteenottotaajuus, näytetaajuus, mintavétel, частота дискретизации, частота опроса, 采样率,"
+    " 采样频率, サンプリング周波数, サンプリング, 샘플링, 샘플링 주파수, abtastung, tastfrequenz"
 )
 #: time between samples
 INTERVAL = word_set(

@@ -21,9 +21,17 @@ _CORNER = "(?:FL|FR|RL|RR|LF|RF|LR|VL|VR|HL|HR)"
 CORNER = regex(rf"(?<![A-Za-z0-9]){_CORNER}(?:-?\d{{1,4}})?(?![A-Za-z0-9-])")
 
 
+#: letters before a corner: "GR-FR", "AX-LF-2"
+_JOINED = regex(rf"(?<![A-Za-z0-9-])(?P<before>[A-Z]{{1,4}})-{_CORNER}(?:-\d{{1,4}})?(?![A-Za-z0-9-])")
+
+
 @lru_cache(maxsize=2048)
 def shock_in(text: str) -> str | None:
     """Return what looks like a shock's name in a text; None where it names the shocks of two corners."""
+    if joined := _JOINED.search(text):
+        known = joined["before"] in _CORNERS or plain(joined["before"]) in STOP or adjuster_of(joined["before"].lower())
+        if not known:
+            return joined[0]
     matches = list(re.finditer(r"(?<![A-Za-z0-9])([A-Za-z]{1,4})-\d{1,4}(?![A-Za-z0-9])", text))
     if len({match[0] for match in matches if match[1] in _CORNERS and len(match[1]) == 2}) > 1:
         return None

@@ -236,3 +236,13 @@ def test_a_long_record_that_lies_on_its_side():
     (sweep,) = sweeps(*(",".join([name, *(f"{v:.3f}" for v in x)]) for name, x in columns.items()), "")
     assert (sweep.samples, sweep.rate) == (6000, pytest.approx(500))
     assert sweep.channels["force"].max() == pytest.approx(500, rel=1e-4)
+
+
+@pytest.mark.parametrize(
+    "line", ["Shock KR-4,Rebound 9 clicks,Compression 6 clicks", "Shock KR-4,comp 6,reb 9", "Shock KR-4,P2,C6,R9"]
+)
+@pytest.mark.parametrize("more", [",Temp (C)", ""])
+def test_a_line_of_settings_right_above_the_names_is_of_the_run(line, more):
+    rows = [f"{v},{2 * v + 50},{3 * v + 80}{',30' if more else ''}" for v in SPEEDS]
+    (sweep,) = sweeps(line, f"Speed (mm/s),Comp (N),Reb (N){more}", *rows)
+    assert (sweep.shock, sweep.clicks, sweep.samples) == ("KR-4", {"c": 6, "r": 9}, 8)

@@ -146,3 +146,9 @@ def test_any_bytes_are_judged_or_refused_in_one_line(data):
         refusal = str(error)
     assert bool(refusal.startswith("rig.bin: ")) != bool(text)
     assert "\n" not in refusal
+
+
+def test_a_code_page_of_dos_is_known_by_its_words():
+    text = "Dämpfer-Nr.: 0417\nÖltemp.: 34 °C\nWeg (mm)\tKraft (N)\n0\t1\n"
+    assert detect_encoding(text.encode("cp850"), "old.txt").name == "cp850"
+    assert detect_encoding(text.encode("cp1252"), "new.txt").name == "cp1252"

@@ -6,6 +6,7 @@ import pytest
 
 from importers.stated import facts_of_lines
 from importers.stated.file_name import facts_of_name
+from importers.words.shock_names import shock_in
 
 
 @pytest.mark.parametrize(
@@ -33,3 +34,22 @@ def test_one_letter_and_a_number_alone_in_a_name_are_asked_about(name, clicks, a
     facts = facts_of_name(name)
     assert dict(facts.clicks) == clicks
     assert any("may be clicks" in warning for warning in facts.warnings) == asked
+
+
+@pytest.mark.parametrize(
+    ("line", "date"),
+    [("Prova del 14/03/2026", "2026-03-14"), ("Essai du 14 mars 2026", "2026-03-14"), ("令和8年3月14日", "2026-03-14")],
+)
+def test_a_day_in_a_sentence_of_the_test_is_its_day(line, date):
+    assert facts_of_lines([line]).date == date
+
+
+@pytest.mark.parametrize(
+    ("text", "shock"), [("2026_GR-FR_packG2", "GR-FR"), ("AX-LF-2_gravel", "AX-LF-2"), ("run-FR-2", "FR-2")]
+)
+def test_letters_before_a_corner_are_of_the_shocks_name(text, shock):
+    assert shock_in(text.replace("_", " ")) == shock
+
+
+def test_a_corner_behind_a_word_for_a_shock_is_its_name():
+    assert facts_of_lines(["Demper LV - in 4 kliks, uit 6 kliks (vanaf dicht)"]).shock == "LV"

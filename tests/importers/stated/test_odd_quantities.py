@@ -100,3 +100,25 @@ def test_a_knob_is_said_once():
 def test_a_shock_called_by_its_corner_in_the_name_of_its_file_is_no_contradiction():
     (sweep,) = read_bytes(f"Shock: RF serial 1182\n{TABLE}".encode(), "RF_peak.csv")
     assert not any("was believed" in said for said in sweep.warnings)
+
+
+@pytest.mark.parametrize(
+    ("line", "gas", "warm", "said"),
+    [
+        ("Prüftemperatur;23 °C", None, 23.0, ""),
+        ("Öltemp.: 34 °C", None, 34.0, ""),
+        ("canister 200 psi", 200 * 6894.757, None, ""),
+        ("充气压力：0.8 MPa", 8e5, None, ""),
+        ("温度：25℃", None, 25.0, ""),
+        ("Gaz basıncı 7.5 bar", 7.5e5, None, ""),
+        ("bottle at 200 psi", None, None, "'bottle at 200 psi' has a pressure that is not said to be the shock's gas"),
+        ("after three cycles 41 °C", None, None, "has a temperature that is not said to be the shock's"),
+        ("tyre pressure 1.6 bar", None, None, ""),
+        ("Run at room temp 18 °C", None, None, ""),
+    ],
+)
+def test_an_amount_in_another_word_is_taken_or_said(line, gas, warm, said):
+    found = facts_of_lines([line])
+    assert found.gas_pressure == (gas and pytest.approx(gas, rel=1e-4))
+    assert found.temperature == (warm and pytest.approx(warm))
+    assert (said in " | ".join(found.warnings)) if said else not found.warnings

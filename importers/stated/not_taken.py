@@ -1,0 +1,37 @@
+"""Amounts of gas pressure and of warmth in the lines of a file that nothing was taken of: they are said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from importers.patterns import regex
+from importers.stated.facts import StatedFacts
+from importers.words.spelling import plain
+
+_PRESSURE = regex(r"(?<![\w.,])\d{1,3}(?:[.,]\d{1,2})?\s?(?:bars?|psi|MPa|kPa|kg/cm2)(?![\w/])", 2)
+_WARMTH = regex(r"(?<![\w.,])[-+]?\d{1,3}(?:[.,]\d)?\s?(?:°\s?[CF]|℃|℉|deg\.?\s?[CF])(?![\w/])", 2)
+#: what an amount is of that is no shock's, or of another time
+_OF_OTHERS = regex(
+    r"\b(?:ty[rf]e|tyres|tires?|tyres?|reifen\w*|pneu\w*|neumatico\w*|gomm[ae]|tool|supply|line|hydraulic\w*|hydraulik\w*|pump\w*|max\w*|min|ambient\w*"
+    r"|room|air|lab|cell|raum\w*|umgebung\w*|luft\w*|hall\w*|outside|ambiante|ambiente|track|sensor|range|up to|limit"
+    r"|was|were|vorher|rated|burst|proof|calibrat\w*|kalibr\w*|室温|실온)\b"
+)
+_MOST = 200  #: longer lines are prose [characters]
+
+
+def amounts_not_taken(lines: Iterable[str], facts: StatedFacts) -> tuple[str, ...]:
+    """Return a warning of the first pressure and of the first temperature in lines, where none of each was taken.
+
+    >>> amounts_not_taken(["canister 200 psi", "tyre pressure 1.6 bar"], StatedFacts())
+    ("'canister 200 psi' has a pressure that is not said to be the shock's gas: none was taken",)
+    """
+    said = []
+    kinds = [(_PRESSURE, "a pressure that is not said to be the shock's gas")] if facts.gas_pressure is None else []
+    kinds += [(_WARMTH, "a temperature that is not said to be the shock's")] if facts.temperature is None else []
+    if any("pressure" in w or "temperature" in w or "°C" in w for w in facts.warnings):
+        return ()
+    for pattern, words in kinds:
+        found = (line for line in lines if len(line) <= _MOST and pattern.search(line))
+        line = next((line for line in found if not _OF_OTHERS.search(plain(line))), None)
+        said += [f"'{line.strip()[:60]}' has {words}: none was taken"] if line else []
+    return tuple(said)
