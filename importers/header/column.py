@@ -11,7 +11,7 @@ from importers.assumptions.header import LONGEST_NAME
 from importers.header.channel_in_name import channel_of, is_lesser, role_of, spaced
 from importers.header.unit_in_name import scaled_unit, split_unit
 from importers.patterns import regex
-from importers.words.adjusters import adjuster_of
+from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.channels import LENGTHS, OTHER, SPEEDING
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_by_stem, direction_of
@@ -65,6 +65,9 @@ _POSITIVE_AFTER = regex(
 )
 
 
+_CLICKS = regex(rf"(?<![\w.,])(\d{{1,2}}) {CLICKS_ALONE}(?!\w)")
+
+
 @lru_cache(maxsize=4096)
 def describe_column(index: int, text: str, unit: str = "") -> HeaderColumn:
     """Return what a column holds from its name and, where there is a units row, its unit there."""
@@ -104,9 +107,17 @@ def _described(index: int, text: str, unit: str) -> HeaderColumn:
     bare = plain(spaced(parts.name))
     column = HeaderColumn(
         index, text.strip(), unit=given, unknown_unit="" if given else parts.unknown,
-        direction=direction_of(bare), lesser=is_lesser(bare), clicks=clicks_of(parts.name), factor=factor,
+        direction=direction_of(bare), lesser=is_lesser(bare), clicks=_clicks(parts.name, bare), factor=factor,
     )  # fmt: skip
     return replace(_settled(column, bare), other_unit=_other_unit(parts.name, given))
+
+
+def _clicks(name: str, bare: str) -> dict[str, int]:
+    """Return the clicks in a column's name, also of a direction in a word that names no adjuster: "Dét. 4 clics"."""
+    found = clicks_of(name)
+    alone = None if found or ("cl" not in bare and "kl" not in bare) else _CLICKS.search(bare)
+    way = direction_of(bare) if alone else None
+    return {way[0]: int(alone[1])} if alone and way else found
 
 
 def _of_grams(name: str, unit: str) -> str | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -51,10 +52,18 @@ def with_other_direction(table: ParsedTable) -> ParsedTable:
         )
     turned = {c.index: way for c, way in zip(pair, ways, strict=True)}
     columns = tuple(
-        replace(c, channel="force", direction=turned[c.index], role=None, by_unit=False) if c.index in turned else c
+        replace(c, channel="force", direction=turned[c.index], role=None, by_unit=False, unit=c.unit or _last_unit(c))
+        if c.index in turned
+        else c
         for c in table.columns
     )
     return replace(table, columns=columns, warnings=(*table.warnings, said))
+
+
+def _last_unit(column: HeaderColumn) -> str:
+    """Return the unit of force that a name ends with, behind words that are not known: "F_druk_N"."""
+    last = re.split(r"[\s_]+", column.text.strip())[-1]
+    return last if last != column.text.strip() and is_unit(last, "force") else ""
 
 
 def _with_thrust(table: ParsedTable) -> ParsedTable:
@@ -72,7 +81,8 @@ def _pair(table: ParsedTable) -> tuple[HeaderColumn, HeaderColumn] | None:
     """Return the two columns of a table of peaks that could hold forces, where there are two and one speed for both."""
     columns = [c for c in table.columns if c.index in table.values]
     speeds = [c for c in columns if c.channel == "velocity"]
-    forces = [c for c in columns if _could_be_force(c)]
+    turns = {c.text for c in speeds if c.worked_out}
+    forces = [c for c in columns if _could_be_force(c) and c.text not in turns]
     stated = {"force", *DIRECTIONS} & set(table.options.columns)
     trace = any(c.channel in ("time", "displacement") for c in columns)
     if stated or trace or len(speeds) != 1 or len(forces) != 2 or forces[0].unit != forces[1].unit:

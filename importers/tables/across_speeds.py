@@ -27,6 +27,7 @@ _MARKS = (";", "\t", "|", ",")
 _NUMBER = regex(r"(?:(?<![^\s=@])[-−])?\d+(?:[.,]\d+)?")
 #: a direction and a speed, in either order: "C50", "Reb 100", "100R"
 _LETTERED = regex(r"[^\W\d_]+[\s_-]?\d+(?:[.,]\d+)?|\d+(?:[.,]\d+)?[\s_-]?[^\W\d_]+")
+_MOST_BEYOND = 3  #: columns of other things behind those of forces
 _CLICKED = regex(rf"\b{CLICK_WORD}\b")
 _BESIDE = frozenset(("at", "v", "bei", "a", "en", "bij", "ved", "vid", "force", "kraft", "f"))
 
@@ -66,6 +67,7 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
         rows = [*rows[:at], [f"{titled} {rows[at][0]}", *rows[at][1:]], *rows[at + 1 :]]
     if plain(rows[at][-1]) in REMARKS:
         rows = [row[:-1] if len(row) == len(rows[at]) else row for row in rows]
+    rows, beyond = _without_beyond(rows, at)
     speeds = _speeds(rows[at], lines[:at])
     first = len(rows[at]) - len(speeds)
     stop = next((k for k in range(at + 1, len(rows)) if not _is_row(rows[k], first, len(rows[at]))), len(rows))
@@ -92,10 +94,21 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
         for speed, side, force in zip(speeds, sides, row[first:], strict=True)
         if not is_missing(force)
     ]
-    said = [name for name in rows[at][:first] if name and name not in names]
+    said = [name for name in (*rows[at][:first], *beyond) if name and name not in names]
     head = "\t".join([*names, f"Velocity{unit}" if unit else "speeds across the top", f"Force{force_unit}"])
     # Sections of a table stand below one another, each under its title; titles are words, no cells.
     return [*lines[:at], *said, head, *long, "", *(with_speeds_down(lines[stop:]) or lines[stop:])]
+
+
+def _without_beyond(rows: Sequence[Sequence[str]], at: int) -> tuple[Sequence[Sequence[str]], Sequence[str]]:
+    """Return the rows without the columns beyond the speeds of their head, such as marks given, and these's names."""
+    names = rows[at]
+    if not names or "/s" not in "".join(names) or _speed(names[-1]) is not None:
+        return rows, ()
+    last = max((k for k, name in enumerate(names) if (speed := _speed(name)) and speed.marked), default=-1)
+    if last < ACROSS_LEAST or len(names) - 1 - last > _MOST_BEYOND:
+        return rows, ()
+    return [row[: last + 1] if len(row) == len(names) else row for row in rows], names[last + 1 :]
 
 
 def _with_units_below(names: Sequence[str], below: Sequence[str]) -> list[str] | None:

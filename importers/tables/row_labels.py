@@ -19,6 +19,9 @@ def row_keys(names: Sequence[str], rows: Sequence[Sequence[str]]) -> list[dict[s
         key = dict[str, str]()
         for name, cell in zip(names, cells, strict=True):
             known = describe_column(0, name)
+            if listed := _listed(name, cell):
+                key["Setting"] = listed
+                continue
             key |= (
                 {name: cell}
                 if known.role
@@ -31,6 +34,12 @@ def row_keys(names: Sequence[str], rows: Sequence[Sequence[str]]) -> list[dict[s
         # A setting stands in the first of its rows alone where its cells are joined.
         found.append({k: v or (found[-1].get(k, "") if found else "") for k, v in key.items()})
     return found
+
+
+def _listed(name: str, cell: str) -> str:
+    """Return the clicks that a cell gives the adjusters of its name, "8/4" below "Clicks (C/R)"; empty for others."""
+    found = clicks_of(f"{name} {cell}") if any(mark in cell for mark in "/-") and not clicks_of(cell) else {}
+    return " ".join(f"{k}={v}" for k, v in found.items()) if len(found) > 1 else ""
 
 
 def with_ways_of_clicks(keys: list[dict[str, str]]) -> list[dict[str, str]]:

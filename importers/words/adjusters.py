@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from importers.patterns import regex
-from importers.words.spelling import folded
+from importers.words.spelling import folded, word_set
 
 LOW = (
     r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|slow|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
@@ -67,6 +67,17 @@ _FROM_AN_END = regex(
 _BRACKETS = regex(r"^\s*(.*?)\s*[\[(]\s*[\])]\s*$|^\s*[\[(]([^\[\]()]*)[\])]\s*$")
 
 
+_CLICKS = regex(CLICKS_ALONE)
+#: words for a direction that name its adjuster only beside a word for clicks: "clic det", "klik trek"
+_BESIDE_CLICKS = (
+    ("c", word_set("druk, in, ingaand, ein, bası, basi, baskı, baski, tryck, trykk, tryk, tlak, 縮, 圧, 压, cmp, cp")),
+    (
+        "r",
+        word_set("trek, uit, uitgaand, aus, ceki, çeki, çekme, drag, trekk, traek, tah, 伸, 拉, det, ext, est, dist"),
+    ),
+)
+
+
 def may_name_adjuster(text: str) -> bool:
     """Whether a plain text has a word of any adjuster: short, where most lines have none and the whole pattern is long.
 
@@ -78,10 +89,13 @@ def may_name_adjuster(text: str) -> bool:
 
 def adjuster_of(text: str) -> str | None:
     """Return the adjuster that a plain text names and nothing else; click words around it do not matter."""
-    if not may_name_adjuster(text):
+    if not may_name_adjuster(text) and not _CLICKS.search(text):
         return None
     bare = re.sub(rf"\b{CLICK_WORD}\b", " ", _FROM_AN_END.sub(" ", text)).strip(" .")
     if bare != text and bare[-1:] in ")]":
         bare = _BRACKETS.sub(r"\1\2", bare)  # "clicks (lsr)", "lsr (clicks)"
-    match = ADJUSTER.fullmatch(" ".join(bare.split()))
+    name = " ".join(bare.split())
+    match = ADJUSTER.fullmatch(name)
+    if match is None and bare != text:
+        return next((way for way, words in _BESIDE_CLICKS if name in words), None)
     return match.lastgroup if match else None

@@ -191,7 +191,8 @@ def _matches(bare: str) -> list[re.Match[str]]:
     # Compiled where they can match at all: that takes longer than a file's other words together.
     forward = list(_FORWARD.finditer(bare)) if may_name_adjuster(bare) else []
     backward = list(re.finditer(_BACKWARD, bare)) if _CLICKS_AFTER.search(bare) else []
-    turned = backward and (not forward or backward[0].start() < forward[0].start())
+    first = backward and (not forward or backward[0].start() < forward[0].start())
+    turned = first and len(backward) >= len(forward)  # "Unit 2, klikk: komp 5, retur 8"
     return backward if turned else forward
 
 

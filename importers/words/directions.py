@@ -47,7 +47,9 @@ REBOUND = word_set(
 SIGNS = frozenset(("+", "-", "−", "–"))
 #: for compression and rebound, what says together what one alone could not: B and R, D and Z, in and out
 _PAIRED = frozenset((*(tuple(pair) for pair in ("cr", "br", "jr", "ce", "ct", "dz", "io", "cd", "bd")),
-                     ("in", "out"), ("in", "ut"), ("in", "uit"), ("ein", "aus"), ("ind", "ud"), ("druk", "trek"),
+                     ("in", "out"), ("in", "ut"), ("in", "uit"),
+                     ("bası", "ceki"), ("baskı", "ceki"), ("縮", "伸"), ("圧", "伸"), ("压", "拉"), ("압", "신"),
+                     ("ein", "aus"), ("ind", "ud"), ("druk", "trek"),
                      ("tryck", "drag"), ("trykk", "trekk"), ("tryk", "træk"), ("nen", "tra"), ("nen", "hoi"),
                      ("squash", "stretch"),
                      ("tlak", "tah"), ("fd", "fz"), ("closing", "opening"), ("shorter", "longer")))  # fmt: skip

@@ -41,7 +41,8 @@ _WORDS = (
 _PER = (
     (r"\s*(?:per|pro|par|por|al)\s+", "/"), (r"(?<=[a-zµ])[\s.*·⋅_^]*s(?:ec)?\s*(?:\^?\s*[-−]\s*1|⁻¹)$", "/s"),
     (r"(?<=[a-z])[\s_]+(?=s$|sec$)", "/"), (r"^(m|mm|cm|in)ps$", r"\1/s"), (r"^fps$", "ft/s"), (r"^(mm|cm)s$", r"\1/s"),
-    (r"^(?:in|inch)sec$", "in/s"),
+    (r"^(?:in|inch)sec$", "in/s"), (r"^(?:pol|pulg|plg|pouce|poll)\.?/s(?:eg|ec)?\.?$", "in/s"),
+    (r"^(?:pol|pulg|plg)\.?$", "in"),
 )  # fmt: skip
 _CHANGES = tuple((regex(pattern), to) for pattern, to in _WORDS + _PER)
 _TEMPERATURES = {"°c": "°C", "c": "°C", "degc": "°C", "°f": "°F", "f": "°F", "degf": "°F", "k": "K"}
