@@ -21,7 +21,7 @@ TABLE_FLAT, TABLE_FLAT_ROWS, TABLE_END = 0.03, 2, (45.0, 35.0)
 #: mean and standard deviation of a gas force nobody states [N]; common practice, no source
 GAS_UNSTATED = (120.0, 120.0)
 #: gas force at mid-stroke over that stated extended, and its share of doubt [1]; common practice, no source
-GAS_AT_MIDDLE, GAS_STATED = 1.08, 0.07
+GAS_AT_MIDDLE, GAS_STATED = 1.12, 0.11
 #: exponents by which force may start from zero, `LAMINAR_FIRST` where both kinds of flow are [1]; judged: fewer than in
 #: traces, for rows begin later
 TABLE_STARTS = (-0.7, -0.35, 0.0, of_traces.LAMINAR_FIRST, 1.0)
