@@ -22,7 +22,7 @@ from importers.words.unit_text import scale_of
 _TURNS = regex(
     r"\b(?:rpm|drehzahl|u/min|1/min|tr/min|cpm|cycles/min|cycles per minute|giri|regime|rev"
     r"|o/min|omdr(?:/min)?|omw/min|toeren(?:/min)?|varv/min|dev/dak|devir|obr/min|ob/min|ot/min|ford/perc|об/мин|rot/min"
-    r"|rpm|r/min|k/min|turns/min|vueltas/min|volte/min|rotacoes|转/分|転/分|回転数|转速)(?!\w)"
+    r"|r/min|k/min|turns/min|vueltas/min|volte/min|rotacoes|转/分|転/分|回転数|转速)(?!\w)"
 )
 _CYCLES = regex(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|hz|frequencia|frekvens)\b")
 _AMPLITUDE = regex(r"\b(?:amplitude|ampl|amp|amplitud|ampiezza)\b")

@@ -12,7 +12,7 @@ _PRESSURE = regex(r"(?<![\w.,])\d{1,3}(?:[.,]\d{1,2})?\s?(?:bars?|psi|MPa|kPa|kg
 _WARMTH = regex(r"(?<![\w.,])[-+]?\d{1,3}(?:[.,]\d)?\s?(?:°\s?[CF]|℃|℉|deg\.?\s?[CF])(?![\w/])", 2)
 #: what an amount is of that is no shock's, or of another time
 _OF_OTHERS = regex(
-    r"\b(?:ty[rf]e|tyres|tires?|tyres?|reifen\w*|pneu\w*|neumatico\w*|gomm[ae]|tool|supply|line|hydraulic\w*|hydraulik\w*|pump\w*|max\w*|min|ambient\w*"
+    r"\b(?:tyres?|tires?|reifen\w*|pneu\w*|neumatico\w*|gomm[ae]|tool|supply|line|hydraulic\w*|hydraulik\w*|pump\w*|max\w*|min|ambient\w*"
     r"|room|air|lab|cell|raum\w*|umgebung\w*|luft\w*|hall\w*|outside|ambiante|ambiente|track|sensor|range|up to|limit"
     r"|was|were|vorher|rated|burst|proof|calibrat\w*|kalibr\w*|室温|실온)\b"
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import takewhile
 from typing import NamedTuple
 
 from dynoan.model.warned import TakenForBoth
@@ -34,14 +35,12 @@ _BESIDE_CLICKS = (
 
 
 def with_clicks_named(lines: Sequence[str], whole: Sequence[str] = ()) -> list[str] | None:
-    """Return the lines with names for the clicks across a table's top; None where none stand there.
-
-    `whole` are all lines, where a table above was seen to.
-    """
+    """Return lines, of `whole` ones, with names for the clicks across a table's top; None where none stand there."""
     for mark in _MARKS if len(lines) <= TIDY_LINES else ():
         for at, line in enumerate(lines[:-1]):
             cells = split_cells(line, mark) if mark in line else []
-            if len(cells) < ACROSS_LEAST or not _are_clicks(cells) or not _is_row(lines[at + 1], mark, len(cells)):
+            found = len(cells) >= ACROSS_LEAST and _are_clicks(cells) and _is_row(lines[at + 1], mark, len(cells))
+            if not found or _are_down(cells, lines[at + 1 :], mark):
                 continue
             cells, titled = [*cells[:1], *map(_position, cells[1:])], _title(lines[:at], mark)
             adjusters = {name for other in lines[:at] for name in _adjusters(other)}
@@ -148,10 +147,14 @@ def _are_clicks(cells: Sequence[str]) -> bool:
     """Whether a line is a word for speed, or nothing, before whole numbers that rise or fall."""
     corner, *rest = cells[0], *map(_position, cells[1:])
     named = not corner or is_unit(corner, "velocity") or describe_column(0, corner).channel == "velocity"
-    if not named or not all(re.fullmatch(r"\d{1,2}", c) for c in rest):
-        return False
-    numbers = [int(c) for c in rest]
-    return max(numbers) < CLICKS_BELOW and sorted(set(numbers)) in (numbers, numbers[::-1])
+    numbers = [int(c) for c in rest] if named and all(map(_is_position, rest)) else []
+    return bool(numbers) and sorted(set(numbers)) in (numbers, numbers[::-1])
+
+
+def _are_down(cells: Sequence[str], below: Sequence[str], mark: str) -> bool:
+    """Whether the clicks are at the rows and speeds across, where the corner names both: "Clicks \\ in/s"."""
+    rows = takewhile(lambda line: _is_row(line, mark, len(cells)), below)
+    return _CLICKS.match(plain(cells[0])) is not None and all(_is_position(split_cells(row, mark)[0]) for row in rows)
 
 
 class _Title(NamedTuple):
@@ -211,6 +214,10 @@ def _position(cell: str) -> str:
     """Return the number of "8 clicks", another cell as it is."""
     number, _, word = cell.strip().partition(" ")
     return number if word and _CLICKS.fullmatch(plain(word)) else cell.strip()
+
+
+def _is_position(cell: str) -> bool:
+    return _PAIR.fullmatch(cell) is not None and int(cell) < CLICKS_BELOW
 
 
 def _is_row(line: str, mark: str, width: int) -> bool:

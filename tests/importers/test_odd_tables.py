@@ -20,6 +20,8 @@ ROWS = [f"{t:.3f},{x:.3f},{f:.1f}" for t, x, f in zip(T, MM, F, strict=True)]
 TOP = float(np.max(F))
 SPEEDS = (50, 100, 200, 400)
 
+LBF = 4.4482216152605  #: [N]
+
 
 def sweeps(*lines: str, name: str = "rig.csv", **options):
     return read_bytes("\n".join(lines).encode(), name, ReadOptions(**options))
@@ -131,6 +133,25 @@ def test_a_corner_that_names_rows_and_columns():
     found = sweeps("Rebound force [N]", "Clicks \\ speed [mm/s],50,100,200,400", *table)
     assert [(dict(s.clicks), s.channels["force"].min()) for s in found] == [({"r": 0}, -1019), ({"r": 4}, -942)]
     assert all(one.channels["velocity"].min() == pytest.approx(-0.4) for one in found)
+
+
+@pytest.mark.parametrize("corner", ["Clicks \\ in/s", "Cliques \\ pol/s"])
+def test_speeds_that_could_be_clicks_are_speeds_where_the_corner_names_clicks_first(corner):
+    across = f"{corner},2,4,8,12"
+    low, high = ["0,75,113,166,208", "4,65,99,148,189"], ["0,119,180,261,327", "4,103,157,234,297"]
+    found = sweeps("Compression (lbf)", across, *low, "", "Rebound (lbf)", across, *high)
+    assert [dict(one.clicks) for one in found] == [{"c": 0, "r": 0}, {"c": 4, "r": 4}]
+    for one, comp, reb in zip(found, (208, 189), (327, 297), strict=True):
+        assert one.channels["velocity"].max() == pytest.approx(12 * 0.0254)
+        assert [one.channels["force"].max(), -one.channels["force"].min()] == pytest.approx([comp * LBF, reb * LBF])
+
+
+def test_clicks_across_stay_clicks_where_speeds_stand_at_the_rows():
+    rows = ["25,300,250,200", "100,610,520,440", "200,900,800,700"]
+    found = sweeps("Compression (N)", "Clicks / velocity mm/s,0,4,8", *rows, "",
+                   "Rebound (N)", "Clicks / velocity mm/s,0,4,8", *rows)  # fmt: skip
+    assert [dict(one.clicks) for one in found] == [{"c": k, "r": k} for k in (0, 4, 8)]
+    assert [one.channels["velocity"].max() for one in found] == pytest.approx([0.2] * 3)
 
 
 def test_all_that_is_missing_is_asked_for_at_once():
