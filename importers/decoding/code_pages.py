@@ -5,14 +5,20 @@ from __future__ import annotations
 import re
 from functools import cache
 
+from importers.patterns import regex
 from importers.words.channels import CHANNEL_WORDS, TABLE_WORDS
 from importers.words.directions import COMPRESSION, REBOUND
+from importers.words.keys import KNOWN
 from importers.words.spelling import plain
 
 WESTERN = "cp1252"
 #: encodings in which some characters take two bytes
 EAST_ASIAN = ("shift_jis", "gb18030", "euc_kr")
-_OTHERS = ("cp1250", "cp1251", "cp1253", "cp1254", "koi8_r", "cp850", "cp852", "cp866", *EAST_ASIAN)
+#: those of terminals before Windows, of other machines and of a standard that few used
+_OLDER = ("cp850", "cp852", "cp857", "cp866", "mac_roman", "mac_cyrillic", "iso8859-5")
+_OTHERS = ("cp1250", "cp1251", "cp1253", "cp1254", "koi8_r", *EAST_ASIAN, *_OLDER)
+#: degrees behind a number, which are ASCII but for their sign
+_DEGREES = regex(r"\d\s?°\s?[cf](?![^\W_])")
 _LONGEST = 8  #: of the words of scripts without blanks [characters]
 _LOOK = 4096  #: a header stands within so much of the start [bytes]
 
@@ -24,12 +30,16 @@ def old_encoding(head: bytes) -> str:
     return max(scores, key=lambda code: scores[code])
 
 
-def _known_words(look: bytes, code: str) -> int:
-    """Return how many letters of known words beyond ASCII bytes make in an encoding."""
+def _known_words(look: bytes, code: str) -> tuple[int, int]:
+    """Return how many letters of known words, and signs of degrees, bytes beyond ASCII make in an encoding.
+
+    And how many of them are of words known with their marks, which tell equals: "sıcaklık" from "sìcaklìk".
+    """
     text = look.decode(code, errors="ignore").lower()
-    words = re.findall(r"[^\W\d_]+", text)
-    known = (len(w) for w in words if not w.isascii() and (w in _words() or _is_known(w) or _joined(w)))
-    return sum(known) + len(re.findall("(?<=[\\d ])°c", text))
+    words = [w for w in re.findall(r"[^\W\d_]+", text) if not w.isascii()]
+    known = [w for w in words if w in _words() or _is_known(w) or _joined(w)]
+    degrees = _DEGREES.search(text) is not None
+    return sum(map(len, known)) + degrees, sum(len(w) for w in known if w in _words())
 
 
 def _is_known(word: str) -> bool:
@@ -46,7 +56,7 @@ def _joined(word: str) -> bool:
 
 @cache
 def _words() -> frozenset[str]:
-    known = COMPRESSION.union(REBOUND, *CHANNEL_WORDS.values(), *TABLE_WORDS.values())
+    known = KNOWN.union(COMPRESSION, REBOUND, *CHANNEL_WORDS.values(), *TABLE_WORDS.values())
     return frozenset(w for phrase in known for w in phrase.split())
 
 

@@ -152,3 +152,13 @@ def test_a_code_page_of_dos_is_known_by_its_words():
     text = "Dämpfer-Nr.: 0417\nÖltemp.: 34 °C\nWeg (mm)\tKraft (N)\n0\t1\n"
     assert detect_encoding(text.encode("cp850"), "old.txt").name == "cp850"
     assert detect_encoding(text.encode("cp1252"), "new.txt").name == "cp1252"
+
+
+@pytest.mark.parametrize(("code", "text"), [
+    ("mac_roman", "Détente: 9 clics\nTempérature: 30 °C"), ("cp857", "Amortisör: A-3\nSıcaklık: 30 °C"),
+    ("cp850", "Shock: A-3\nTemp: 34 °C"), ("cp852", "Tłumik: A-3\nŚciskanie: 6 klik"),
+    ("mac_cyrillic", "Амортизатор: А-3\nСжатие: 6 щелчков"), ("iso8859-5", "Амортизатор: А-3\nСжатие: 6 щелчков"),
+    ("cp1252", "Shock: A-3\nNotes: d’origine, 30 °C"), ("cp1254", "Sıcaklık: 30 °C\nBası 6 klik"),
+])  # fmt: skip
+def test_code_pages_are_told_by_words_and_by_degrees(code, text):
+    assert read(f"{text}\nV mm/s;Comp N;Reb N\n".encode(code)).startswith(text)
