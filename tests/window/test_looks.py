@@ -304,6 +304,7 @@ def test_what_stands_in_another_form_outlives_the_one_that_is_sent(chromium, ser
         assert page.get_by_label("New name").input_value() == "stones"
         page.get_by_role("button", name="metric", exact=True).click()
         page.get_by_role("button", name="US", exact=True).wait_for()
+        until(lambda: page.get_by_label("New name").input_value() == "stones")
         page.goto(f"{served.base}/packs")
         assert page.get_by_label("New name").input_value() == "", "once, not for ever"
 

@@ -39,4 +39,6 @@ def test_rod_and_pressure_of_the_shock_narrow_the_gas_force(tmp_path):
     extended = 8e5 * np.pi / 4 * 0.014**2
     assert f"14.0 mm rod makes {extended:.0f} N" in line
     assert not any("mm rod" in line for line in silent.curve.findings)
-    assert stated.curve.gas_force == pytest.approx(1.08 * extended, rel=0.1)
+    # The table by itself says 60 N.
+    assert stated.curve.gas_force == pytest.approx(1.12 * extended, abs=0.22 * extended)
+    assert stated.curve.gas_force > silent.curve.gas_force + 0.2 * extended
