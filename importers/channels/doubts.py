@@ -78,7 +78,9 @@ def _looked(look: Callable[[], list[str]]) -> list[str]:
 
 def over_range(cells: int) -> tuple[str, ...]:
     """Return the warning of cells that say a sensor was beyond its range; none where there are none."""
-    return (f"{cells} cells say that a sensor was beyond its range; they were left out",) if cells else ()
+    many = "1 cell says" if cells == 1 else f"{cells} cells say"
+    left = "it was" if cells == 1 else "they were"
+    return (f"{many} that a sensor was beyond its range; {left} left out",) if cells else ()
 
 
 def _drift(temperature: FloatArray | None) -> list[str]:

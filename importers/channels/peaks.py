@@ -30,7 +30,7 @@ from importers.words.directions import direction_of
 from importers.words.spelling import plain
 from importers.words.unit_text import clean_unit
 
-_TOLD = ("and no number", "notes among the numbers")  #: in warnings of cells that hold none
+_TOLD = ("no number", "notes among the numbers")  #: in warnings of cells that hold none
 _NAMED = "the columns name the directions"
 
 
@@ -123,7 +123,7 @@ def _left_out(part: SweepPart) -> tuple[str, ...]:
 def _lacking(part: SweepPart, rows: PeakRows) -> tuple[str, ...]:
     """Return a warning of a few speeds at which no force stands; where many lack one, no row is meant to be whole."""
     lacking = int(np.count_nonzero(np.isfinite(rows.velocity) & ~np.isfinite(rows.force)))
-    told = part.table.over or any(word in said for said in part.table.warnings for word in _TOLD)
+    told = part.table.over >= lacking or any(word in said for said in part.table.warnings for word in _TOLD)
     if told or not 0 < lacking <= LACKING_SHARE * len(rows.force):
         return ()
     return (f"{lacking} of {len(rows.force)} forces are missing: no number stands there",)

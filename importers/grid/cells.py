@@ -35,15 +35,21 @@ def _words(text: str) -> frozenset[str]:
 OVER = _words(
     "-inf clip clipped depassement dépassement fuera hors-limite hors_limite inf o.l. o/l ol over over-range "
     "overflow overload overrange ovl ovld ovr ovrld sat saturated sobrecarga sovraccarico surcharge uberlauf "
-    "ueberlast überlast überlauf"
-)
+    "ueberlast überlast überlauf ovf ovfl ovrflw ovrng oor sat. satt. saturation sättigung gesättigt saturé saturado "
+    "saturato railed offscale off-scale out-of-range"
+) | {"over range", "out of range", "off scale", "over load", "fuera de rango", "fuori scala", "hors gamme"}
 #: spellings of "no value here", in lower case
-MISSING = OVER | _words(
-    "#div/0! #err #n/a #na #num! #nv #ref! #value! #wert! * ** *** **** ***** ****** +inf +nan - -- --- ---- "
-    "----- ------ ----.-- ---.- --.- --.-- -1.#ind -1.#inf -infinity -nan . .. ... 1,#qnan 1.#ind 1.#inf 1.#qnan "
-    "n.v. n.d. k.a. "
-    "? ?? ??? bad blank empty err error fail fault fehler infinity invalid missing n.a. n/a na nan nil no_data "
-    "nodata none null open out under underload void x – —"
+MISSING = (
+    OVER
+    | _words(
+        "#div/0! #err #n/a #na #num! #nv #ref! #value! #wert! * ** *** **** ***** ****** +inf +nan - -- --- ---- "
+        "----- ------ ----.-- ---.- --.- --.-- -1.#ind -1.#inf -infinity -nan . .. ... 1,#qnan 1.#ind 1.#inf 1.#qnan "
+        "n.v. n.d. k.a. "
+        "? ?? ??? bad blank empty err error fail fault fehler infinity invalid missing n.a. n/a na nan nil no_data "
+        "nodata none null open out under underload void x – — n.m. n.b. #name? #name #null! #value #num #ref #calc! "
+        "#bezug! #zahl! err! error! err: inv novalue no-data no_value null! dropout missed lost n/d n/v s/d unk unknown"
+    )
+    | {"no data", "no value", "no reading", "no signal", "not measured", "not available", "not recorded"}
 )
 #: a value beyond a limit, or an overload with a sign: ">900", "+OL"
 _BEYOND = regex(r"[<>≥≤]\s*[-+−]?\d[\d.,]*|[-+−]\s?(?:ol|ovl|ovr|ovld|over|overload|overrange)", re.IGNORECASE)

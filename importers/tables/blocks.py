@@ -18,6 +18,7 @@ from importers.tables.pages import runs_on, same_before
 from importers.tables.pieces import MendedRow, OtherLines, PlainRows, pieces
 from importers.tables.table import RowBlock, RowBreak, TableBody
 from importers.tables.torn import TornLine, is_torn, torn_warnings
+from importers.tables.word_gaps import said_of_words
 from importers.words.channels import CORNERS, TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.spelling import plain
@@ -43,6 +44,7 @@ class _OpenBlock:
     breaks: list[RowBreak] = field(default_factory=list)
     torn: list[TornLine] = field(default_factory=list)
     remarks: list[str] = field(default_factory=list)
+    words: list[str] = field(default_factory=list)  #: that stand in place of numbers
 
     def add(self, data: bytes, rows: int) -> None:
         """Add rows."""
@@ -55,6 +57,7 @@ class _OpenBlock:
             return ()
         warnings = torn_warnings(self.torn, lines, self.rows)
         warnings = (*warnings, notes_left_out(self.remarks)) if self.remarks else warnings
+        warnings = (*warnings, said_of_words(self.words)) if self.words else warnings
         data = b"".join(self.data)
         return (RowBlock(data, self.first_line, self.lines, tuple(self.breaks), warnings, self.over),)
 
@@ -78,6 +81,7 @@ def split_blocks(body: TableBody) -> SplitBody:
             block.add(piece.data, 1)
             block.over += piece.over
             block.remarks += [piece.remark] if piece.remark else []
+            block.words += piece.words
         elif not piece.behind and _starts_table(piece, body):
             done += block.closed(lines)
             return SplitBody(tuple(done), rest=int(lines.starts[piece.at[0]]))

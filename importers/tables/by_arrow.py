@@ -12,7 +12,9 @@ from importers.grid.cells import MISSING
 from importers.tables.extent import Extent
 from importers.tables.plain_rows import with_plain_minus
 
-_NULLS = sorted({form for word in MISSING for form in (word, word.upper(), word.title(), "NaN")} | {""})
+_NULLS = sorted(
+    {form for word in MISSING for form in (word, word.upper(), word.title(), word.capitalize(), "NaN")} | {""}
+)
 _EMPTY = [""]
 _WORKERS = 2  #: threads of arrow's own
 

@@ -11,6 +11,7 @@ from dynoan.model.arrays import BoolArray
 from importers.grid import BLANKS, CellGrid, is_missing
 from importers.grid.cells import is_beyond
 from importers.tables.odd_lines import BodyLines
+from importers.tables.word_gaps import words_for_numbers
 from importers.words.clicks import clicks_of
 
 
@@ -27,6 +28,7 @@ class MendedRow(NamedTuple):
     data: bytes
     over: int  #: how many of its cells say that the sensor was beyond its range
     remark: str = ""  #: words behind it, in a cell that other rows leave out
+    words: tuple[str, ...] = ()  #: what stands in place of its numbers
 
 
 class OtherLines(NamedTuple):
@@ -63,6 +65,10 @@ def pieces(lines: BodyLines, odd: BoolArray) -> Iterator[Piece]:
                 yield OtherLines((line,), (remark,), behind=True)
             last = remark if states else last
             yield _mended(cells, grid, "" if states else remark)
+        elif words := words_for_numbers(cells, grid):
+            yield from _others(others)
+            others = []
+            yield _mended(["" if c in words else c for c in cells], grid, remark)._replace(words=words)
         elif text.strip() and not all(is_missing(c) for c in cells):
             others.append((line, text))
     yield from _others(others)

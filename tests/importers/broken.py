@@ -74,7 +74,7 @@ BROKEN: dict[str, tuple[bytes, tuple[str, ...]]] = {
         file("Time [s],Disp [mm],Velocity [mm/s],Force [kN]", rows(f=F * 1000)),
         ("more than any dyno", "--unit force="),
     ),
-    "words in a cell": (swapped(100, "0.5000,0.0,1.0,abc"), ("line 102", "abc")),
+    "more than a number in a cell": (swapped(100, "0.5000,0.0,1.0,12x7"), ("line 102", "12x7")),
     "decimal comma in one line": (swapped(100, "0,5000;0,0;1,0;2,0"), ("line 102", "0,5000;0,0")),
     "two forces": (file("Time [s],Disp [mm],Force A [N],Force B [N]"), ("force could be", "--column force=NAME")),
     "no rate": (file("Disp [mm],Force [N]", rows("{x:.3f},{f:.1f}")), ("cannot be derived", "--rate")),
