@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import AGREE, HUBER_POINTS
 from dynoan.analysis.conditioning.channels.blocks import Block, cut
-from dynoan.analysis.conditioning.channels.mounts import behind, least_of
+from dynoan.analysis.conditioning.channels.mounts import behind
 from dynoan.analysis.conditioning.channels.record import prepare
 from dynoan.analysis.conditioning.channels.velocity import find_motion
 from dynoan.analysis.conditioning.forces.resting import NO_RESTS, Rests, of_records, rests_of
@@ -22,6 +22,7 @@ from dynoan.analysis.conditioning.samples.rows import Rows, clusters, enough, on
 from dynoan.analysis.conditioning.samples.together import joined, worth_joining
 from dynoan.analysis.conditioning.separating.separation import Separated, least_loss, separate
 from dynoan.analysis.conditioning.tables.peak_table import condition_peaks
+from dynoan.analysis.parabola import least_of
 from dynoan.analysis.statistics import robust_scale
 from dynoan.errors import FitError
 from dynoan.model.sweep import Sweep

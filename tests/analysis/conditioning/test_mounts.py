@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.conditioning.channels.blocks import cut
-from dynoan.analysis.conditioning.channels.mounts import behind, least_of
+from dynoan.analysis.conditioning.channels.mounts import behind
 from dynoan.analysis.conditioning.channels.record import prepare
 from dynoan.analysis.conditioning.channels.velocity import find_motion
 from dynoan.analysis.conditioning.condition import condition
@@ -56,8 +56,3 @@ def test_the_shock_moves_by_less_than_the_machine():
     off = [np.std(behind(record, motion, give).velocity - speed) for give in (0.0, 1.0 / SPRING)]
     assert off[1] < 0.4 * off[0]
     assert behind(record, motion, 0.0) is motion
-
-
-@pytest.mark.parametrize(("losses", "least"), [((3.0, 1.0, 3.0), 0.5), ((1.0, 2.0, 3.0), 0.0), ((3.0, 2.0, 1.0), 1.0)])
-def test_a_parabola_through_the_lowest_is_least_between_its_neighbours(losses, least):
-    assert least_of(np.array([0.0, 0.5, 1.0]), np.array(losses)) == pytest.approx(least)
