@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from dynoan.analysis.launch.objectives import OBJECTIVES
 from dynoan.cli.call import Call
 from dynoan.cli.command import command
 from dynoan.cli.pictures import check_plot
@@ -30,7 +31,6 @@ Examples:
   dynoan launch kestrel --surface loose --slip 0.15 --setting rear=@lsc=4
   dynoan launch kestrel --surface loose --best steadiest --axle rear
 """
-OBJECTIVES = ("steadiest", "slowest-rise", "least-lift")
 
 
 @command(epilog=EPILOG)
@@ -49,7 +49,7 @@ OBJECTIVES = ("steadiest", "slowest-rise", "least-lift")
 @click.option("--slip", help="The driver lifts: he holds this slip of the driven wheels, such as 0.15 or 15 %.")
 @click.option("--time", default="3 s", show_default=True, help="How long to run.")
 @click.option("--seed", type=int, help="Another made-up road of the same roughness.")
-@click.option("--best", type=click.Choice(OBJECTIVES), help="Search all clicks of an axle for this.")
+@click.option("--best", type=click.Choice(tuple(OBJECTIVES)), help="Search all clicks of an axle for this.")
 @click.option("--axle", type=click.Choice(["front", "rear"]), help="The axle --best turns. Default: the driven one.")
 @click.option("--inside", is_flag=True, help="With --best: keep every adjuster between its tested clicks.")
 @click.option(

@@ -8,15 +8,18 @@ from types import SimpleNamespace
 
 import pytest
 
+from dynoan.analysis.launch.large.search import RECKONED
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs import assumptions
 from dynoan.jobs.aim import answering as aim
 from dynoan.jobs.aim import search as aim_search
-from dynoan.jobs.aim.asked import AimQuestion, LaunchAim
+from dynoan.jobs.aim.asked import NAMES, AimQuestion, LaunchAim
 from dynoan.jobs.launch import answering as launch
 from dynoan.jobs.launch.asked import LaunchQuestion
+from dynoan.jobs.launch.figures import BY_KEY
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph
+from dynoan.units import parse
 from dynoan.workbench import Workbench
 from tests.cli.launch_library import make
 
@@ -57,6 +60,12 @@ class TestWords:
     def test_a_limit_of_another_kind(self):
         with pytest.raises(QuantityError, match="velocity"):
             LaunchAim.parsed("nose slower than 120 mm")
+
+    @pytest.mark.parametrize(("key", "kind"), [name[1:] for name in NAMES])
+    def test_what_is_wanted_is_a_figure_that_a_search_reckons_in_its_own_unit(self, key, kind):
+        assert key in RECKONED
+        display = BY_KEY[key].display("metric")
+        assert parse(f"1 {display.unit}", kind) == pytest.approx(display.factor)
 
 
 def said(found):

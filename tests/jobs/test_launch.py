@@ -9,7 +9,9 @@ import math
 import numpy as np
 import pytest
 
+from dynoan.analysis.launch.large.search import RECKONED
 from dynoan.analysis.launch.metrics import LEVEL
+from dynoan.analysis.launch.objectives import OBJECTIVES
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.jobs import launch
@@ -268,8 +270,12 @@ class TestFigures:
         assert {m.key for m in FIGURES} == computed
         assert {f"level_{key}" for key in LEVEL} <= computed
 
-    def test_what_a_search_reckons_is_declared(self, bench):
-        assert set(search(bench).search.axes) <= set(BY_KEY)
+    def test_what_a_search_reckons_is_declared(self):
+        assert set(BY_KEY) >= RECKONED
+
+    @pytest.mark.parametrize("name", OBJECTIVES)
+    def test_what_an_objective_weighs_is_reckoned_by_a_search(self, name):
+        assert {OBJECTIVES[name].aim, OBJECTIVES[name].against} <= RECKONED
 
     def test_a_figure_is_shown_in_the_units_asked_for(self):
         nose, pitch = BY_KEY["nose_rise_m"], BY_KEY["pitch_peak_rad"]

@@ -17,8 +17,9 @@ from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, Hinges
 from dynoan.analysis.launch.metrics import LEVEL
 from dynoan.analysis.launch.model import HalfCar
+from dynoan.analysis.launch.objectives import OBJECTIVES
 from dynoan.analysis.launch.scene import Scene, level
-from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, pareto
+from dynoan.analysis.launch.search import ClickSearch, pareto
 from dynoan.analysis.launch.sides import Sides
 from dynoan.errors import CallError
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray

@@ -15,8 +15,9 @@ from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES
 
-#: what people call a figure: pattern, key, kind of quantity; the first that fits is meant
-_NAMES: tuple[tuple[str, str, str], ...] = (
+#: what people call a figure that is to be small: pattern, key, kind of quantity; the first that fits is meant, so the
+#: narrower stand first
+NAMES: tuple[tuple[str, str, str], ...] = (
     (r"nose.*(slow|fast|speed|rate)|(slow|fast)\w* (nose|rise)", "level_nose_rise_rate_m_s", "velocity"),
     (r"front wheel", "front_wheel_height_m", "length"),
     (r"nose|front rise", "level_nose_rise_m", "length"),
@@ -54,7 +55,7 @@ class LaunchAim:
             If the limit is no such quantity.
         """
         low = text.strip().lower()
-        found = next(((key, kind) for pattern, key, kind in _NAMES if re.search(pattern, low)), None)
+        found = next(((key, kind) for pattern, key, kind in NAMES if re.search(pattern, low)), None)
         below = re.search(_BELOW, low)
         if found is None or not (below or re.search(_LEAST, low)):
             raise CallError(

@@ -22,9 +22,6 @@ from dynoan.model.car import Car
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
-#: figures that are high on the road alone
-_ROUGH = ("driven_load_rms_n", "driven_load_least_n", "front_wheel_height_m", "wheelspin_s", "distance_m")
-
 
 @dataclass
 class Aiming:
@@ -95,7 +92,8 @@ class Aiming:
         clicked = replace(clicked_of(self.bench, car.axle(axle)), inside=self.question.inside)
         others = case.damping[1 if axle == "front" else 0]
         lab = ClickLab.of(case.large, asked.run.scene(case, surface), others, clicked, axle)
-        rough, alone = (any((aim.key in _ROUGH) is on_road for aim in self.question.aims) for on_road in (True, False))
+        of_drive_alone = [aim.key.startswith("level_") for aim in self.question.aims]
+        rough, alone = not all(of_drive_alone), any(of_drive_alone)
         what = f"searching all clicks of the {axle} axle for the aims"
         self.watch(what, 0.0)
         home = clicked_of(self.bench, self.now.car.axle(axle)).now

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.large.best import best_clicks_large
 from dynoan.analysis.launch.large.search import ClickLab
+from dynoan.analysis.launch.objectives import OBJECTIVES
 from dynoan.analysis.launch.scene import Scene
-from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, spread
+from dynoan.analysis.launch.search import ClickSearch, spread
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.launch.answering import LaunchAnswer, Watch, unwatched, warned
 from dynoan.jobs.launch.asked import LaunchQuestion

@@ -19,8 +19,15 @@ _ENDS: tuple[tuple[str, dict[str, Any]], ...] = (
 
 
 def _figure(key: str, words: str, *, always: bool = False) -> Measure[Figures]:
-    shown: dict[str, Any] = next(how for end, how in _ENDS if key.endswith(end))
-    return Measure(key, words, _of(key), terminal="always" if always else "more", **shown)
+    return Measure(key, words, _of(key), terminal="always" if always else "more", **_shown_as(key))
+
+
+def _shown_as(key: str) -> dict[str, Any]:
+    for end, how in _ENDS:
+        if key.endswith(end):
+            return how
+    ends = ", ".join(end for end, _ in _ENDS)
+    raise ValueError(f"the launch figure '{key}' says no unit that is known: end it in {ends}, or add its end to _ENDS")
 
 
 def _of(key: str) -> Callable[[Figures], float | Banded | str | None]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from dynoan.jobs.launch.figures import BY_KEY
 from dynoan.show.plots import style
 from dynoan.show.plots.launch import draw_driven_load, draw_rise
 from dynoan.units import Shown
@@ -14,11 +15,11 @@ if TYPE_CHECKING:
     from dynoan.analysis.launch.search import ClickSearch
     from dynoan.jobs.launch.best import BestClicksAnswer
 
-#: kind of quantity of a figure's name, and the name on the axis
-_AXES = {
-    "driven_load_rms_n": ("force", "unsteadiness of load"),
-    "level_nose_rise_rate_m_s": ("velocity", "fastest nose rise"),
-    "level_body_lift_m": ("length", "highest rise of the body"),
+#: a shorter name for the axis than the figure's own words, where those are long
+_SHORT = {
+    "driven_load_rms_n": "unsteadiness of load",
+    "level_nose_rise_rate_m_s": "fastest nose rise",
+    "level_body_lift_m": "highest rise of the body",
 }
 
 
@@ -36,11 +37,8 @@ def figure(answer: BestClicksAnswer, units: Shown = "metric") -> Figure:
 
 def draw_trade_off(ax: Any, search: ClickSearch, units: Shown = "metric") -> Any:
     """Draw every setting by objective and counterpart, the trade-off line, the best and what is on the car."""
-    (aim, x_name), (against, y_name) = (_AXES[name] for name in search.axes)
-    x, y = (
-        style.in_units(search.figures[name], kind, units)
-        for name, kind in zip(search.axes, (aim, against), strict=True)
-    )
+    measures = [BY_KEY[key] for key in search.axes]
+    x, y = (search.figures[m.key] / m.display(units).factor for m in measures)
     ax.scatter(x, y, s=6, color=style.MIST, linewidths=0, label="every setting", rasterized=True)
     front = search.front
     several = "nothing beats these" if len(front) > 1 else None
@@ -48,5 +46,6 @@ def draw_trade_off(ax: Any, search: ClickSearch, units: Shown = "metric") -> Any
     ax.plot(x[search.best], y[search.best], "*", color=style.INK, markersize=13, label="best setting", zorder=5)
     if search.now is not None:
         ax.plot(x[search.now], y[search.now], "s", color=style.INK, markersize=6, label="setting on the car", zorder=5)
-    style.label_axes(ax, (x_name, aim), (y_name, against), units)
+    along, up = ((_SHORT.get(m.key, m.words), m.kind or m.unit) for m in measures)
+    style.label_axes(ax, along, up, units)
     return style.title(ax, f"{len(x)} settings")

@@ -13,6 +13,7 @@ from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.drive import constant_acceleration, full_grip
 from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.hinges import axle_damping
+from dynoan.analysis.launch.objectives import OBJECTIVES
 from dynoan.analysis.launch.scene import Scene
 from dynoan.errors import CallError
 from dynoan.model.shock import Adjuster
@@ -42,7 +43,7 @@ def found(half, clicked, objective="steadiest", scene=None, axle="rear"):
     return best_clicks(half, scene, damping(kestrel())[0], clicked, axle=axle, objective=objective)
 
 
-@pytest.mark.parametrize("objective", list(ls.OBJECTIVES))
+@pytest.mark.parametrize("objective", list(OBJECTIVES))
 def test_every_setting_is_run_and_the_best_is_the_least(half, clicked, objective):
     search = found(half, clicked, objective)
     assert len(search.clicks) == 4**4

@@ -8,7 +8,8 @@ import numpy as np
 
 from dynoan.analysis.launch.assumptions import TIE
 from dynoan.analysis.launch.large.search import ClickLab, search
-from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, pareto
+from dynoan.analysis.launch.objectives import OBJECTIVES
+from dynoan.analysis.launch.search import ClickSearch, pareto
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray, IntArray
 

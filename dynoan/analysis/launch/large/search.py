@@ -50,6 +50,8 @@ _LEVEL = {
     "level_nose_rise_m": at.NOSE_RISE, "level_nose_rise_rate_m_s": at.NOSE_RATE, "level_rear_squat_m": at.TAIL_SQUAT,
     "level_rear_lift_m": at.TAIL_LIFT, "level_pitch_peak_rad": at.PITCH_PEAK,
 }  # fmt: skip
+#: every figure a search reckons: an objective or an aim asks for one of these
+RECKONED = frozenset((*_ROUGH, *_LEVEL, "level_body_lift_m"))
 
 Figures = dict[str, FloatArray]
 Score = Callable[[Mapping[str, FloatArray], IntArray], FloatArray]  #: of figures and clicks, small is good, (m,)
