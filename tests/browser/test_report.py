@@ -13,7 +13,7 @@ from dynoan.show.pages.report.build import LAST, build_report, sections
 from dynoan.show.pages.report.sheets import ABOVE, height, placed
 from tests.browser.conftest import EVERY, LAYOUT_FAULTS, SIZES, WEAK_EDGES, serious_faults
 from tests.show.cars import EVIL
-from tests.show.reports import made_report, usual_report
+from tests.show.reports import made_report, usual_report, with_parts
 
 pytestmark = pytest.mark.browser
 
@@ -92,7 +92,7 @@ def test_on_paper_every_table_and_picture_fits_between_the_margins(opened, html)
 
 
 def test_contents_on_paper_name_the_pages_on_which_parts_begin(sheets, view, parts):
-    assert len(view.packs) + len(view.cars) + len(view.shocks) < len(sheets) < 30
+    assert len(view.parts.packs) + len(view.parts.cars) + len(view.parts.shocks) < len(sheets) < 30
     feet = [re.findall(r"^\d+-\d+$", text, re.MULTILINE) for text in sheets]
     numbers = [foot[-1] for foot in feet]
     assert [len(foot) for foot in feet[1:]] == [1] * (len(sheets) - 1), "one number a sheet"
@@ -136,7 +136,7 @@ def test_contents_lead_to_their_sections_without_script(opened, html):
 
 
 def test_names_from_files_show_as_text(opened):
-    view = replace(made_report((EVIL,)), title=EVIL, warnings=(EVIL,), shocks=(), pairs=())
+    view = replace(with_parts(made_report((EVIL,)), shocks=(), pairs=()), title=EVIL, warnings=(EVIL,))
     page = opened(build_report(view))
     assert page.seen.dialogs == []
     assert page.inner_text("h1") == EVIL

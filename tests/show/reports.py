@@ -1,5 +1,6 @@
 """A made-up report view for the tests of the report."""
 
+from dataclasses import replace
 from functools import cache
 
 from dynoan.analysis.choosing.aims import CornerAim, Group, Place, wanted_from
@@ -10,7 +11,7 @@ from dynoan.analysis.matching.match import match
 from dynoan.jobs.choose import Chosen
 from dynoan.jobs.ratio import answer_with
 from dynoan.jobs.ratio.asked import RatioQuestion
-from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart, TestedPart
+from dynoan.jobs.report.parts import CarPart, Gathered, PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.show.pages.report.build import build_report
 from dynoan.show.pages.report.view import ReportView
 from tests.made import made_curve
@@ -24,7 +25,12 @@ def usual_report():
     return view, build_report(view)
 
 
-def made_report(packs=("gravel", "mixed", "tarmac"), **changes):
+def with_parts(view, **changes):
+    """The view with other parts in the place of its own."""
+    return replace(view, parts=replace(view.parts, **changes))
+
+
+def made_report(packs=("gravel", "mixed", "tarmac")):
     side = made_view(packs)
     car, maps = side.car, side.maps
     runs = tuple(
@@ -49,11 +55,11 @@ def made_report(packs=("gravel", "mixed", "tarmac"), **changes):
         ),
         PairPart("RL-02", "RR-02", packs[0], FRONT, match(made_curve(), made_curve(lsc=6))),
     )
-    facts = {
-        "title": "Kestrel, what the dyno says", "scope": "All of the library", "made": "25 November 2026, 10:20",
-        "runs": runs, "packs": pack_views, "pairs": pairs,
-        "shocks": (ShockPart(shock_of("rl"), tuple((packs[0], t) for t in tests)),),
-        "cars": (CarPart(answer_with(car, curves, RatioQuestion("kestrel")), tuple(choices)),),
-        "warnings": ("FL-01 run 2.csv: one cycle left out",),
-    }  # fmt: skip
-    return ReportView(**(facts | changes))
+    parts = Gathered(
+        runs, pack_views, (ShockPart(shock_of("rl"), tuple((packs[0], t) for t in tests)),), pairs,
+        (CarPart(answer_with(car, curves, RatioQuestion("kestrel")), tuple(choices)),),
+    )  # fmt: skip
+    return ReportView(
+        "Kestrel, what the dyno says", "All of the library", "25 November 2026, 10:20", parts=parts,
+        warnings=("FL-01 run 2.csv: one cycle left out",),
+    )  # fmt: skip

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.errors import LibraryError, LookupFault, QuantityError
 from dynoan.jobs.answering import PageAnswer
-from dynoan.jobs.report.gathering import Gathered, Gatherer
+from dynoan.jobs.report.gathering import Gatherer
+from dynoan.jobs.report.parts import Gathered
 from dynoan.jobs.report.scope import Scope, scope_of
 from dynoan.jobs.travel import TravelQuestion
 from dynoan.model.shock import clicks_text

@@ -18,7 +18,7 @@ from dynoan.jobs.oil import oil_told
 from dynoan.jobs.ranked import ranked
 from dynoan.jobs.ratio.answering import answer_with
 from dynoan.jobs.ratio.asked import RatioQuestion
-from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart, TestedPart
+from dynoan.jobs.report.parts import CarPart, Gathered, PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.jobs.report.scope import Scope
 from dynoan.jobs.travel import TravelAnswer, TravelQuestion
 from dynoan.jobs.travel import answer as travel_answer
@@ -34,21 +34,6 @@ if TYPE_CHECKING:
 S = TypeVar("S")
 T = TypeVar("T")
 Couple = tuple["Tested", "Tested"]
-
-
-@dataclass(frozen=True)
-class Gathered:
-    """All parts of a report."""
-
-    runs: tuple[RunPart, ...] = ()
-    packs: tuple[PackPart, ...] = ()
-    shocks: tuple[ShockPart, ...] = ()
-    pairs: tuple[PairPart, ...] = ()
-    cars: tuple[CarPart, ...] = ()
-    health: tuple[HealthAnswer, ...] = ()  #: of the shocks tested on two dates or more
-    setups: tuple[Setup, ...] = ()  #: newest first
-    travel: tuple[TravelAnswer, ...] = ()  #: a log each, over the curves of its car
-    beside: tuple[str, ...] = ()  #: what `ratio`, `health`, `launch` and `travel` would warn of
 
 
 @dataclass

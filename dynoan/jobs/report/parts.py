@@ -8,10 +8,13 @@ from dataclasses import dataclass
 from dynoan.analysis.clickmap.asked.authority import Authority, DeadClicks
 from dynoan.analysis.matching.match import Match
 from dynoan.jobs.choose import Chosen
+from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.launch.answering import LaunchAnswer
 from dynoan.jobs.ratio.answering import RatioAnswer
+from dynoan.jobs.travel import TravelAnswer
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
+from dynoan.model.setup import Setup
 from dynoan.model.shock import Shock
 
 
@@ -86,3 +89,18 @@ class CarPart:
     def words(self) -> str:
         """The car's name, and that it is an example where it is one."""
         return self.ratio.car.name + (" (example numbers, no real car's)" if self.example else "")
+
+
+@dataclass(frozen=True)
+class Gathered:
+    """All parts of a report."""
+
+    runs: tuple[RunPart, ...] = ()
+    packs: tuple[PackPart, ...] = ()
+    shocks: tuple[ShockPart, ...] = ()
+    pairs: tuple[PairPart, ...] = ()
+    cars: tuple[CarPart, ...] = ()
+    health: tuple[HealthAnswer, ...] = ()  #: of the shocks tested on two dates or more
+    setups: tuple[Setup, ...] = ()  #: newest first
+    travel: tuple[TravelAnswer, ...] = ()  #: a log each, over the curves of its car
+    beside: tuple[str, ...] = ()  #: what `ratio`, `health`, `launch` and `travel` would warn of

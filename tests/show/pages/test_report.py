@@ -16,7 +16,7 @@ from dynoan.show.pages.report.build import build_report, sections
 from dynoan.show.pages.report.view import ReportView
 from tests.frames import framed
 from tests.show.cars import EVIL
-from tests.show.reports import made_report, usual_report
+from tests.show.reports import made_report, usual_report, with_parts
 
 
 class Reader(HTMLParser):
@@ -80,7 +80,7 @@ def reader(page):
 def test_ratio_table_holds_the_ratios_of_the_analysis(reader, view):
     rows = next(rows for caption, rows in reader.tables.items() if caption.startswith("Damping ratios"))[1:]
     assert len(rows) == 8
-    ratios = view.cars[0].ratio.ratios
+    ratios = view.parts.cars[0].ratio.ratios
     for row, (name, direction) in zip(rows, ((n, d) for n in ratios for d in ("compression", "rebound")), strict=True):
         side = ratios[name].side(direction)
         assert row[1] == direction
@@ -90,8 +90,8 @@ def test_ratio_table_holds_the_ratios_of_the_analysis(reader, view):
 
 def test_a_car_of_example_numbers_says_so_by_its_name_and_above_its_tables(view, monkeypatch):
     framed(monkeypatch)
-    car = replace(view.cars[0], example=True)
-    made = sections(replace(view, cars=(car,)))
+    car = replace(view.parts.cars[0], example=True)
+    made = sections(with_parts(view, cars=(car,)))
     of_car = next(s for s in made if s.title.startswith("Car "))
     assert "example numbers" in of_car.title
     assert of_car.blocks[0].texts == (TOLD,)
@@ -110,7 +110,7 @@ def test_a_measure_is_in_the_report_where_its_list_says_so(reader):
 
 def test_tested_table_holds_force_and_band_of_the_curves(reader, view):
     rows = reader.tables["Tested settings of pack gravel"][1:]
-    for row, test in zip(rows, view.packs[0].tested, strict=True):
+    for row, test in zip(rows, view.parts.packs[0].tested, strict=True):
         force, *sides = (float(t) for t in re.split(r" [±+−] ", row[3]))
         middle = float(test.curve.compression.force(0.25))
         assert force == pytest.approx(middle, abs=0.51)
@@ -130,7 +130,7 @@ def test_choices_are_ranked_and_counted_as_the_shock_counts(reader, view):
     rows = reader.tables["Settings nearest to the targets, best first"][1:]
     front = [float(r[7]) for r in rows if r[0] == "front"]
     assert front == sorted(front)
-    first = view.cars[0].choices[0]
+    first = view.parts.cars[0].choices[0]
     assert rows[0][2] == ", ".join(f"{n}\u00a0{c}" for n, c in first.clicks["fl"].items())
 
 
@@ -151,13 +151,13 @@ def test_one_file_no_script_one_caution(page, reader):
 
 
 def test_the_same_view_gives_the_same_bytes(view):
-    one_pack = replace(view, packs=view.packs[:1], cars=(), shocks=())
+    one_pack = with_parts(view, packs=view.parts.packs[:1], cars=(), shocks=())
     assert build_report(one_pack) == build_report(one_pack)
 
 
 @pytest.mark.thorough
 def test_names_from_files_show_as_text():
-    evil = made_report((EVIL, "$x_{"), title=EVIL, scope=EVIL, warnings=(EVIL,), shocks=())
+    evil = replace(with_parts(made_report((EVIL, "$x_{")), shocks=()), title=EVIL, scope=EVIL, warnings=(EVIL,))
     page = build_report(evil)
     reader = read(page)
     assert EVIL not in page
@@ -168,10 +168,10 @@ def test_names_from_files_show_as_text():
 
 
 def test_us_units_stand_in_heads_and_cells(view):
-    reader = read(build_report(replace(view, units="us", packs=view.packs[:1], cars=(), shocks=())))
+    reader = read(build_report(replace(with_parts(view, packs=view.parts.packs[:1], cars=(), shocks=()), units="us")))
     head, row = reader.tables["Tested settings of pack gravel"][:2]
     assert "Compr. at 2.0 in/s [lbf]" in head
-    force = float(view.packs[0].tested[0].curve.compression.force(10 * 0.0254))
+    force = float(view.parts.packs[0].tested[0].curve.compression.force(10 * 0.0254))
     # 1 lbf = 4.4482216152605 N: NIST SP 811, appendix B.8
     assert float(row[3].split(" ± ")[0]) == pytest.approx(force / 4.4482216152605, abs=0.051)
 
@@ -185,7 +185,7 @@ def test_a_report_of_nothing_still_has_contents_and_cautions():
 def test_too_large_a_report_says_what_to_do(view, monkeypatch):
     monkeypatch.setattr(report_module, "LIMIT", 1000)
     with pytest.raises(CallError, match="name one shock, pack or car"):
-        build_report(replace(view, packs=(), cars=(), shocks=()))
+        build_report(with_parts(view, packs=(), cars=(), shocks=()))
 
 
 def test_the_words_of_the_trade_are_explained_once(page):

@@ -89,19 +89,20 @@ def sections(view: ReportView) -> tuple[Section, ...]:
 
 
 def _sections(view: ReportView) -> tuple[Section, ...]:
+    parts, units = view.parts, view.units
     out = [glance(view)]
-    if view.health:
-        out.append(health_section(view.health, view.units))
-    out += [car_section(car, view.units) for car in view.cars]
-    out += [travel_section(log, number, view.units) for number, log in enumerate(view.travel, start=1)]
-    if view.setups:
-        out.append(setups_section(view.setups))
-    if len(view.packs) > 1:
-        out.append(overlay_section(view.packs, view.units))
-    out += [pack_section(pack, view.units) for pack in view.packs]
-    out += [shock_section(shock, view.units) for shock in view.shocks]
-    if view.pairs:
-        out.append(pairs_section(view.pairs, view.units))
-    if view.runs:
-        out.append(runs_section(view.runs, view.units))
+    if parts.health:
+        out.append(health_section(parts.health, units))
+    out += [car_section(car, units) for car in parts.cars]
+    out += [travel_section(log, number, units) for number, log in enumerate(parts.travel, start=1)]
+    if parts.setups:
+        out.append(setups_section(parts.setups))
+    if len(parts.packs) > 1:
+        out.append(overlay_section(parts.packs, units))
+    out += [pack_section(pack, units) for pack in parts.packs]
+    out += [shock_section(shock, units) for shock in parts.shocks]
+    if parts.pairs:
+        out.append(pairs_section(parts.pairs, units))
+    if parts.runs:
+        out.append(runs_section(parts.runs, units))
     return tuple(out)

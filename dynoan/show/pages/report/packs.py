@@ -196,19 +196,23 @@ def pairs_section(pairs: Sequence[PairPart], units: Shown) -> Section:
 
 def glance(view: ReportView) -> Section:
     """Return what the report rests on, in a few numbers."""
-    shocks = {s.shock for s in view.runs if s.shock}
-    matched = sum(p.match.verdict == "matched" for p in view.pairs)
-    pairs: list[tuple[str, str]] = [("Dyno runs", str(len(view.runs))), ("Shocks", ", ".join(sorted(shocks)) or "–")]
-    if view.packs:
-        pairs.append(("Packs", ", ".join(p.click_map.pack for p in view.packs)))
-    if view.cars:
-        pairs.append(("Cars", ", ".join(c.words for c in view.cars)))
-    if view.pairs:
-        pairs.append(("Pairs", f"{matched} of {len(view.pairs)} matched"))
+    parts = view.parts
+    shocks = {s.shock for s in parts.runs if s.shock}
+    matched = sum(p.match.verdict == "matched" for p in parts.pairs)
+    pairs: list[tuple[str, str]] = [
+        ("Dyno runs", str(len(parts.runs))),
+        ("Shocks", ", ".join(sorted(shocks)) or "–"),
+    ]
+    if parts.packs:
+        pairs.append(("Packs", ", ".join(p.click_map.pack for p in parts.packs)))
+    if parts.cars:
+        pairs.append(("Cars", ", ".join(c.words for c in parts.cars)))
+    if parts.pairs:
+        pairs.append(("Pairs", f"{matched} of {len(parts.pairs)} matched"))
     pairs.append(("Warnings", str(len(view.warnings)) if view.warnings else "none"))
     blocks: list[Block] = [Facts(tuple(pairs))]
-    if view.cars and not view.travel:
-        car = typed(view.cars[0].ratio.car.name)
+    if parts.cars and not parts.travel:
+        car = typed(parts.cars[0].ratio.car.name)
         blocks.append(
             Words(
                 f"Nothing logged on the car is in this report: add it in the log book, or with dynoan report {car} "

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.report import ReportAnswer
-from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart
-from dynoan.jobs.travel import TravelAnswer
-from dynoan.model.setup import Setup
+from dynoan.jobs.report.parts import Gathered
 from dynoan.show.text.evidence import told_evidence
 from dynoan.show.text.report import title
 from dynoan.show.text.restated import restated
@@ -23,15 +20,8 @@ class ReportView:
     scope: str  #: what the report is about, in words
     made: str  #: date and time, in words
     units: Shown = "metric"
-    runs: tuple[RunPart, ...] = ()
-    packs: tuple[PackPart, ...] = ()
-    shocks: tuple[ShockPart, ...] = ()
-    pairs: tuple[PairPart, ...] = ()
-    cars: tuple[CarPart, ...] = ()
+    parts: Gathered = field(default_factory=Gathered)
     warnings: tuple[str, ...] = ()  #: all that the commands behind it would warn of
-    health: tuple[HealthAnswer, ...] = ()
-    setups: tuple[Setup, ...] = ()
-    travel: tuple[TravelAnswer, ...] = ()
 
 
 def view_of(answer: ReportAnswer, units: Shown, made: str) -> ReportView:
@@ -40,10 +30,8 @@ def view_of(answer: ReportAnswer, units: Shown, made: str) -> ReportView:
     examples = (f"the numbers of {c.ratio.car.name} are an example's, no real car's" for c in parts.cars if c.example)
     about = "; ".join((answer.scope.words, *examples))
     return ReportView(
-        title=title(answer), scope=about[:1].upper() + about[1:], made=made, units=units, runs=parts.runs,
-        packs=parts.packs, shocks=parts.shocks, pairs=parts.pairs, cars=parts.cars,
+        title=title(answer), scope=about[:1].upper() + about[1:], made=made, units=units, parts=parts,
         warnings=tuple(restated(text, units) for text in _warnings(answer, units)),
-        health=parts.health, setups=parts.setups, travel=parts.travel,
     )  # fmt: skip
 
 
