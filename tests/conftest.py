@@ -13,19 +13,20 @@ from typing import Any
 
 import pytest
 from _pytest.runner import runtestprotocol
-from hypothesis import settings
 
 # Before numpy: as the program itself has it. On a busy machine the threads of small products wait for one another.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-# Workers, and the many programs that tests start, would each compile all they import: see below too.
+# Workers, and the many programs that tests start, would each compile all they import. Before hypothesis: pytest
+# rewrites its assertions, which takes two seconds of each process where the outcome is not kept.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
+
+from hypothesis import settings
 
 from dynoan import batch
 from dynoan.cli.hints import AT_HAND
 from dynoan.units import HINTED
 from tests.once import remembered
-
-sys.dont_write_bytecode = False
 
 
 @pytest.hookimpl(optionalhook=True)
