@@ -16,17 +16,28 @@ from _pytest.runner import runtestprotocol
 
 # Before numpy: as the program itself has it. On a busy machine the threads of small products wait for one another.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-# Workers, and the many programs that tests start, would each compile all they import. Before hypothesis: pytest
-# rewrites its assertions, which takes two seconds of each process where the outcome is not kept.
+# Workers, and the many programs that tests start, would each compile all they import: see below too.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-sys.dont_write_bytecode = False
-
-from hypothesis import settings
 
 from dynoan import batch
 from dynoan.cli.hints import AT_HAND
 from dynoan.units import HINTED
 from tests.once import remembered
+
+sys.dont_write_bytecode = False
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_configure() -> None:
+    """Look at 40 examples of a property whose test states no number; `--hypothesis-profile long` looks for longer.
+
+    Hypothesis is imported here first, where compiled code is kept: pytest rewrites the assertions of all of it.
+    """
+    from hypothesis import settings
+
+    settings.register_profile("every run", max_examples=40)
+    settings.register_profile("long", max_examples=1000)
+    settings.load_profile("every run")
 
 
 @pytest.hookimpl(optionalhook=True)
@@ -46,12 +57,6 @@ def pytest_sessionstart(session: pytest.Session) -> None:
         for path in files[: len(files) // 2]:
             with contextlib.suppress(Exception, pytest.skip.Exception):  # it is told of where the file is collected
                 importlib.import_module(".".join(path.relative_to(here.parent).with_suffix("").parts))
-
-
-#: examples of a property whose test states no number; `--hypothesis-profile long` looks for longer
-settings.register_profile("every run", max_examples=40)
-settings.register_profile("long", max_examples=1000)
-settings.load_profile("every run")
 
 
 @pytest.hookimpl(wrapper=True)
