@@ -16,6 +16,8 @@ from threading import Lock, Thread
 from types import ModuleType
 from typing import Any
 
+from dynoan.batch.memory import keep_ready
+
 
 def cores() -> int:
     """Return how many processes work beside one another where nobody says how many."""
@@ -50,6 +52,7 @@ def pool_of(workers: int) -> ProcessPoolExecutor:
 
 def _as_worker() -> None:
     """Leave Ctrl-C to the process that began this one, and end with it: one that waits would not see it die."""
+    keep_ready()
     with suppress(ValueError):
         signal.signal(signal.SIGINT, signal.SIG_IGN)
     parent = multiprocessing.parent_process()

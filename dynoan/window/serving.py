@@ -14,13 +14,13 @@ from typing import TYPE_CHECKING
 
 import uvicorn
 
+from dynoan.batch.memory import keep_small
 from dynoan.errors import CallError, LookupFault
 from dynoan.library import Library
 from dynoan.units import Shown
 from dynoan.window.app import make_app
 from dynoan.window.desk import Desk
 from dynoan.window.guarding import ENTRANCE, Keys
-from dynoan.window.memory import keep_small
 
 if TYPE_CHECKING:
     from dynoan.window.api import Asks

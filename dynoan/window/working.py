@@ -10,11 +10,30 @@ from dataclasses import dataclass, field
 from queue import SimpleQueue
 from typing import Any, Literal
 
+from dynoan.batch.memory import give_back
 from dynoan.errors import DynoanError
-from dynoan.window.memory import give_back
 
 State = Literal["waiting", "running", "done", "failed", "stopped"]
 REMEMBERED = 20  #: works that are over and can still be asked about
+
+
+class Steps:
+    """Counts the steps of all work, and wakes who waits for the next."""
+
+    def __init__(self) -> None:
+        self.count = 0
+        self._changed = threading.Condition()
+
+    def made(self) -> None:
+        """Count one more."""
+        with self._changed:
+            self.count += 1
+            self._changed.notify_all()
+
+    def wait(self, after: int, seconds: float) -> None:
+        """Return once the count is another than it was (`after`), at the latest after so many seconds."""
+        with self._changed:
+            self._changed.wait_for(lambda: self.count != after, seconds)
 
 
 class Stopped(Exception):
@@ -37,6 +56,7 @@ class Work:
     result: Any = None
     stopping: threading.Event = field(default_factory=threading.Event)
     over: threading.Event = field(default_factory=threading.Event)
+    steps: Steps = field(default_factory=Steps)  #: told of each, and of its end
 
     @property
     def about(self) -> str:
@@ -46,6 +66,7 @@ class Work:
     def progress(self, step: str, done: int, how_many: int) -> None:
         """Take note of how far it is; raises `Stopped` where it is to stop."""
         self.step, self.done, self.all = step, done, how_many
+        self.steps.made()
         if self.stopping.is_set():
             raise Stopped
 
@@ -67,6 +88,7 @@ class Works:
         self._numbers = itertools.count(1)
         self._works: dict[int, Work] = {}
         self._lock = threading.Lock()
+        self.steps = Steps()
         self._threads: list[threading.Thread] = []
 
     def begin(self, key: str, label: str, run: Callable[[Work], Any], *, lane: str = "") -> Work:
@@ -75,7 +97,7 @@ class Works:
             for work in self._works.values():
                 if work.key == key and work.state in ("waiting", "running") and not work.stopping.is_set():
                     return work
-            work = Work(next(self._numbers), key, label, run)
+            work = Work(next(self._numbers), key, label, run, steps=self.steps)
             self._works[work.number] = work
             for old in [w.number for w in self._works.values() if w.over.is_set()][:-REMEMBERED]:
                 del self._works[old]
@@ -147,4 +169,5 @@ def _do(work: Work) -> None:
     finally:
         work.run = _nothing  # it may hold what it worked on, logs of many megabytes, as long as it is remembered
         work.over.set()
+        work.steps.made()
         give_back()

@@ -6,10 +6,10 @@ import weakref
 
 import pytest
 
+from dynoan.batch.memory import _glibc, give_back, keep_small
 from dynoan.library import Library
 from dynoan.window.desk import Desk
 from dynoan.window.dropped import MOST_LOOKED
-from dynoan.window.memory import _glibc, give_back, keep_small
 from dynoan.window.working import Works
 from tests.window.conftest import DEMO
 
@@ -18,7 +18,7 @@ _CHURN = """
 import sys, threading
 import numpy as np
 import psutil
-from dynoan.window.memory import give_back, keep_small
+from dynoan.batch.memory import give_back, keep_small
 if sys.argv[1] == "small":
     assert keep_small()
 kept, together = [], threading.Barrier(6)  # or on a machine with nothing else to do they run one after the other
@@ -40,13 +40,39 @@ print((psutil.Process().memory_info().rss - before - held) / 1e6)
 """
 
 
+#: the same arrays made and dropped again and again: how many pages the system hands out for them
+_AGAIN = """
+import resource, sys
+import numpy as np
+from dynoan.batch import memory
+assert getattr(memory, sys.argv[1])()
+held = [np.ones(300_000) for _ in range(4)]
+del held
+before = resource.getrusage(resource.RUSAGE_SELF).ru_minflt
+for _ in range(30):
+    held = [np.ones(300_000) for _ in range(4)]
+    del held
+print(resource.getrusage(resource.RUSAGE_SELF).ru_minflt - before)
+"""
+
+
 @pytest.mark.skipif(_glibc() is None, reason="no glibc here")
-def test_the_rules_are_taken():
+@pytest.mark.parametrize("rules", ["keep_small", "keep_ready"])
+def test_the_rules_are_taken(rules):
     told = subprocess.run(
-        [sys.executable, "-c", "from dynoan.window.memory import keep_small; print(keep_small())"],
+        [sys.executable, "-c", f"from dynoan.batch import memory; print(memory.{rules}())"],
         capture_output=True, text=True, check=True,
     )  # fmt: skip
     assert told.stdout == "True\n"
+
+
+@pytest.mark.skipif(_glibc() is None, reason="no glibc here")
+def test_what_a_worker_freed_is_there_for_its_next_arrays():
+    def new_pages(rules):
+        told = subprocess.run([sys.executable, "-c", _AGAIN, rules], capture_output=True, text=True, check=True)
+        return int(told.stdout)
+
+    assert 20 * new_pages("keep_ready") < new_pages("keep_small")
 
 
 @pytest.mark.thorough  # how much is kept without the rules hangs on how the threads of a machine fall
