@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from typing import TYPE_CHECKING, Any
 
 from starlette.responses import JSONResponse, Response
@@ -19,18 +20,33 @@ if TYPE_CHECKING:
     from dynoan.units import Shown
     from dynoan.window.desk import Desk
 
+HELD = 1.0  #: for what is not ready yet: a browser asks a program no more than six things at a time [s]
+A_GLANCE = 0.05  #: between two looks at what is ready [s]
 NAMED = {"metric": "metric", "us": "US"}
 
 
 def state(desk: Desk, request: Request) -> Response:
     """Return the library's mark and the work under way, and of packs asked about those not at hand yet.
 
-    `lacking` are those without a click map, `unfitted` of these those without the curves of all their runs.
+    `lacking` are those without a click map, `unfitted` of these those without the curves of all their runs. The answer
+    to a question `until` none is lacking, or unfitted, waits for that, no longer than `HELD`.
     """
     asked = request.query_params.getlist("pack")
+    waiting = _waiting(desk, asked, request.query_params.get("until", "")) if asked else {}
     body = {"stamp": desk.stamp(), "table": desk.dropped.mark(), "works": [w.to_dict() for w in desk.works.under_way()]}
-    waiting = {"lacking": desk.packs_not_ready(asked), "unfitted": desk.packs_not_fitted(asked)} if asked else {}
     return JSONResponse(body | waiting)
+
+
+def _waiting(desk: Desk, packs: list[str], until: str) -> dict[str, list[str]]:
+    looks = {"lacking": desk.packs_not_ready, "unfitted": desk.packs_not_fitted}
+    end, steps = time.monotonic() + HELD, desk.works.steps
+    while until in looks and (left := end - time.monotonic()) > 0:
+        seen = steps.count
+        if not looks[until](packs):
+            break
+        time.sleep(A_GLANCE)
+        steps.wait(seen, left)
+    return {name: look(packs) for name, look in looks.items()}
 
 
 def work(desk: Desk, request: Request) -> Response:

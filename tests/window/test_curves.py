@@ -4,6 +4,7 @@ import json
 import random
 import re
 import threading
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
@@ -119,6 +120,35 @@ def test_a_page_waits_for_its_own_packs_alone(window):
     assert f'data-packs="[&#34;{packs[0]}&#34;]"' in window.get(f"/curves?s={packs[0]}").text
     window.desk.own_bench(Work(0, "", "", print)).click_map(packs[0])
     assert window.get(f"/state?pack={packs[0]}").json()["lacking"] == []
+    release.set()
+
+
+def test_what_is_awaited_is_answered_once_it_is_there(window, monkeypatch):
+    """A page that asked every fifth of a second showed its curves as much later, and took work from what fits them."""
+    release = threading.Event()
+    for path in sorted((DEMO / "dyno").glob("FL-01_*hsc10_lsr10_hsr10*"))[:3]:
+        window.put(path.name, path.read_bytes())
+    window.desk.works.begin("slow", "Something slow", lambda _: release.wait(300), lane="maps")
+    window.post("/files/keep")
+    pack = window.desk.packs()[0]
+    monkeypatch.setattr("dynoan.window.pages.HELD", 0.2)
+    assert window.get(f"/state?pack={pack}&until=unfitted").json()["unfitted"] == [pack], "nobody is kept waiting long"
+    monkeypatch.setattr("dynoan.window.pages.HELD", 300.0)
+    asked, looks = threading.Event(), window.desk.packs_not_fitted
+
+    def look(packs):
+        asked.set()
+        return looks(packs)
+
+    monkeypatch.setattr(window.desk, "packs_not_fitted", look)
+    with ThreadPoolExecutor(1) as other:
+        told = other.submit(window.get, f"/state?pack={pack}&until=unfitted")
+        assert asked.wait(300)
+        window.desk.own_bench(Work(0, "", "", print)).fit_curves(pack)
+        assert not told.done()
+        window.desk.works.steps.made()
+        assert told.result(300).json()["unfitted"] == []
+        assert told.result().json()["lacking"] == [pack]
     release.set()
 
 

@@ -149,20 +149,20 @@ else if (wished) {
 
 document.querySelectorAll("[data-work]").forEach(follow);
 
-const GLANCE = 200; // until it is seen that what a page waits for is there [ms]
+const GLANCE = 200; // until what a page waits for is asked for again; the answer comes once it is there, or after a second [ms]
 // A page that waits for some packs alone shows itself as soon as those are there, whatever else is under way.
 const waits = /** @type {HTMLElement | null} */ (document.querySelector("[data-packs]"));
 const awaited = JSON.parse(waits?.dataset.packs || "[]");
 if (awaited.length) {
   const what = waits.dataset.lacking || "lacking";
-  const query = awaited.map((pack) => "pack=" + encodeURIComponent(pack)).join("&");
+  const query = awaited.map((pack) => "pack=" + encodeURIComponent(pack)).join("&") + "&until=" + what;
   const tick = async () => {
     try {
       if (!(await asked("/state?" + query))[what].length) { again(); return; }
     } catch { /* told by `look` */ }
     setTimeout(tick, GLANCE);
   };
-  setTimeout(tick, GLANCE);
+  tick();
 }
 // Once the address has led to its place, which takes the focus away, and what is not shown is hidden.
 addEventListener("load", () => setTimeout(() => {
