@@ -66,3 +66,6 @@ WORDED_ROWS = 3
 #: [1] bare numbers across a table's top are speeds where the last is so many times the first; judged: serial numbers
 #: lie closer together
 SPEEDS_APART = 1.5
+#: [rows] that count by ones under names one fewer than their cells, for the first cell to be their number; judged:
+#: fewer may be speeds by chance
+NUMBERED_ROWS = 4

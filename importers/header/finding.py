@@ -66,7 +66,7 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
         preamble=tuple(line for i, line in enumerate(above) if i not in used and line.strip()),
         lines=frozenset(above[i].strip() for i in used),
         units_row=units_at is not None,
-        cells=len(near.cells[names_at]),
+        cells=max(len(near.cells[i]) for i in (names_at, way_at) if i is not None),
     )
 
 
@@ -89,8 +89,17 @@ def _names(near: NearLines, names_at: int, group_at: int | None, way_at: int | N
     if group_at is not None:
         names = under_groups(padded(near.cells[group_at], width), names)
     if way_at is not None:
-        names = [f"{name} {way}".strip() for name, way in zip(names, padded(near.cells[way_at], width), strict=True)]
+        names = _with_ways(names, padded(near.cells[way_at], width))
     return names
+
+
+def _with_ways(names: Sequence[str], ways: Sequence[str]) -> list[str]:
+    """Return names with the direction below each; a name stands over the directions up to the next name."""
+    out, over = [], ""
+    for name, way in zip(names, ways, strict=True):
+        over = name or over
+        out.append(f"{over} {way}" if way else name)
+    return out
 
 
 def _second_row(near: NearLines, names_at: int, width: int) -> int | None:

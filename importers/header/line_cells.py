@@ -9,6 +9,7 @@ from importers.header.comments import uncomment
 from importers.patterns import regex
 from importers.words.channels import REMARKS
 from importers.words.spelling import plain, word_set
+from importers.words.unit_text import kinds_of
 
 #: names of a column of words that few rows fill
 _EVENTS = word_set(
@@ -19,6 +20,7 @@ _ASIDE = REMARKS | _EVENTS
 _LABEL = regex(
     r"(?i)^(?:columns?|cols?|fields?|channels?|header|spalten|kan[aä]le|colonnes|columnas|colonne)\s*[:=]\s*"
 )
+_BRACKETS = regex(r"[\[({].+[\])}]")
 _MARKS = (";", "\t", "|", ",")
 
 
@@ -51,6 +53,10 @@ def header_cells(line: str, grid: CellGrid, first_row: str) -> list[str]:
 
 
 def _trimmed(cells: list[str], width: int) -> list[str]:
+    """Return cells without those beyond the width that name no column; a unit there, "(lbf)", is the last one's."""
+    if len(cells) == width + 1 and width > 1 and cells[-2] and kinds_of(cells[-1].strip("[](){}")):
+        last = f"{cells[-2]} ({cells[-1].strip('[](){}')})"
+        return [*cells[:-2], last if not _BRACKETS.search(cells[-2]) else cells[-2]]
     while len(cells) > 1 and len(cells) > width and (not cells[-1] or plain(cells[-1]) in _ASIDE):
         cells.pop()
     return cells
@@ -61,8 +67,8 @@ def _blank_cells(bare: str, line: str, grid: CellGrid, first_row: str) -> list[s
         cells = [c for c in split_cells(bare, other) if c]
         if len(cells) == grid.width and len(cells) > 1:
             return cells
-    for pattern in (r"\t+|\s{2,}", r"\s+(?![\[({<])", r"\s+"):
-        cells = [c for c in re.split(pattern, bare.strip()) if c]
+    for pattern in (r"\t+|\s{2,}", r"\s+(?![\s\[({<])", r"\s+"):
+        cells = [" ".join(c.split()) for c in re.split(pattern, bare.strip()) if c]
         if len(cells) == grid.width:
             return cells
     cells = [c.strip() for c in re.findall(r"[^\])}>]+[\[({<][^\])}>]*[\])}>]", bare)]

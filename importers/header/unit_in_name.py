@@ -45,6 +45,8 @@ _SCALED += (_STEP,)
 _COUNTS = frozenset(("tick", "ticks", "count", "counts", "clk", "cycles", "samples", "sample"))
 #: a number and a unit in brackets: a cell's range or a factor
 _SO_MUCH = regex(r"\d[\d.,]*\s*([^\W\d_].*)")
+#: "Force..N.", "vel.mm.s"
+_DOTTED = regex(r"(?P<name>[^\W\d_][\w.]*?\w)(?:\.\.(?P<unit>\w+(?:\.\w+)?)\.|\.(?P<pair>\w+\.\w+))")
 _LONGEST_WORD = 12  #: in round brackets longer words explain rather than measure
 
 
@@ -67,6 +69,7 @@ def split_unit(name: str, *, has_unit: bool) -> NameAndUnit:
     has_unit
         Whether the unit is known from elsewhere, as from a row of units.
     """
+    name = _dotted(name)
     unit, unknown, rest, factor = "", "", name, 1.0
     for content in _BRACKETS.findall(name):
         if is_unit(content) and not unit:
@@ -80,6 +83,17 @@ def split_unit(name: str, *, has_unit: bool) -> NameAndUnit:
     if is_unit(name) and not has_unit and len(plain(name)) > 1 and channel_of(plain(name), "") is None:
         return NameAndUnit("", name)
     return _tail_unit(name)
+
+
+def _dotted(name: str) -> str:
+    """Return a name whose blanks and brackets became dots, as statistics programs have it, with its unit in brackets.
+
+    >>> _dotted("Velocity..mm.s."), _dotted("vel.mm.s"), _dotted("disp.mm")
+    ('Velocity [mm/s]', 'vel [mm/s]', 'disp.mm')
+    """
+    found = _DOTTED.fullmatch(name) if "." in name and " " not in name else None
+    unit = (found["unit"] or found["pair"]).replace(".", "/") if found else ""
+    return f"{found['name']} [{unit}]" if found and is_unit(unit) else name
 
 
 def scaled_unit(text: str) -> tuple[float, str] | None:

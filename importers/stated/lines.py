@@ -28,6 +28,7 @@ from importers.stated.second_values import second_values, second_within
 from importers.stated.sections import corner_in, with_sections_named
 from importers.stated.setting_rows import clicks_in_rows
 from importers.stated.twice import clicks_twice, quantities_apart, said_once, said_twice
+from importers.stated.under_keys import with_values_beside
 from importers.stated.within import facts_within
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
@@ -78,7 +79,7 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     lines = tuple(lines)
     if not lines:
         return NOTHING
-    every = with_settings_as_lines([said for line in lines for said in (_of_json(line) or [line])])
+    every = with_settings_as_lines(with_values_beside([said for line in lines for said in (_of_json(line) or [line])]))
     all_lines = with_sections_named(every)
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
     days = lone_days(all_lines, decimal)

@@ -27,8 +27,8 @@ def said_twice(parts: Sequence[tuple[StatedPair, StatedFacts]]) -> dict[str, lis
 
 
 def clicks_twice(line: str) -> list[tuple[str, str, str]]:
-    """Return adjusters that stand in two cells of a line with another number in the next cell: its name and both."""
-    cells = [cell.strip() for cell in _CELLS.split(line)]
+    """Return adjusters that stand in two cells of a line with another number in the next filled one: name and both."""
+    cells = [bare for cell in _CELLS.split(line) if (bare := cell.strip())]
     by_name: dict[str, dict[str, str]] = {}
     for cell, following in pairwise(cells):
         if following.isdigit() and adjuster_of(plain(cell)) is not None:

@@ -8,13 +8,11 @@ from itertools import pairwise
 from importers.assumptions.tables import TIDY_LINES
 from importers.grid import is_number, split_cells
 from importers.header import describe_column
-from importers.words.adjusters import adjuster_of
-from importers.words.keys import KNOWN
-from importers.words.spelling import plain
+from importers.tables.keys_over_columns import is_key
 
 _MARKS = (";", "\t", "|", ",")
-_FORCES = frozenset(("force", "compression", "rebound"))
-_MOTIONS = frozenset(("velocity", "displacement"))
+FORCES = frozenset(("force", "compression", "rebound"))
+MOTIONS = frozenset(("velocity", "displacement"))
 
 
 def with_blocks_stacked(lines: Sequence[str]) -> list[str] | None:
@@ -43,13 +41,16 @@ def with_blocks_stacked(lines: Sequence[str]) -> list[str] | None:
 
 
 def _starts(cells: Sequence[str]) -> list[int]:
-    """Return where a line's tables begin, set apart by a blank column, if two or more stand there; else nothing."""
-    starts = [k for k, cell in enumerate(cells) if cell and (k == 0 or not cells[k - 1])]
+    """Return where a line's tables begin, set apart by a blank column or of the very same names, if two or more do."""
+    starts = [k for k, cell in enumerate(cells) if cell and (k == 0 or not cells[k - 1])] or [0]
+    again = [k for k, cell in enumerate(cells) if cell == cells[0]]
+    if len(starts) == 1 and len(again) > 1 and list(cells) == list(cells[: again[1]]) * len(again):
+        starts = again
     if len(starts) < 2 or any(is_number(c, ".") or is_number(c, ",") for c in cells):
         return []
     for left, right in pairwise([*starts, len(cells)]):
         held = {c.channel or c.direction for name in cells[left:right] if name for c in (describe_column(0, name),)}
-        if not held & _FORCES or not held & _MOTIONS:
+        if not held & FORCES or not held & MOTIONS:
             return []
     return starts
 
@@ -57,7 +58,7 @@ def _starts(cells: Sequence[str]) -> list[int]:
 def _keyed(cells: Sequence[str], starts: Sequence[int]) -> list[str]:
     """Return the values of a line that holds a known key with its value over each table and nothing else; else none."""
     pairs = [_pair(cells[left:right]) for left, right in pairwise([*starts, max(len(cells), starts[-1] + 1)])]
-    known = all(plain(key) in KNOWN or adjuster_of(plain(key)) is not None for key, _ in pairs)
+    known = all(map(is_key, (key for key, _ in pairs)))
     return [value for _, value in pairs] if known else []
 
 
@@ -71,10 +72,18 @@ def _pair(cells: Sequence[str]) -> tuple[str, str]:
 
 
 def _first_line(rows: Sequence[Sequence[str]], head: int, starts: Sequence[int]) -> int:
-    """Return the first line that belongs to the tables under a line of names: titles that touch it from above."""
+    """Return the first line that belongs to the tables under a line of names: titles that touch it from above.
+
+    A blank line may stand between the names and a form over each table.
+    """
     first = head
-    while first > 0 and any(above := rows[first - 1]):
-        if any(is_number(c, ".") for c in above if c) and not _keyed(above, starts):
+    while first > 0:
+        above = rows[first - 1]
+        if not any(above):
+            over = next((cells for cells in reversed(rows[: first - 1]) if any(cells)), [])
+            if not _keyed(over, starts):
+                break
+        elif any(is_number(c, ".") for c in above if c) and not _keyed(above, starts):
             break
         first -= 1
     return first

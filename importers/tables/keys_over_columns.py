@@ -34,12 +34,13 @@ def with_keys_above_each(lines: Sequence[str]) -> list[str] | None:
 
 def _first_key(rows: Sequence[Sequence[str]], at: int) -> int:
     """Return the first of the lines right above one of names that begin with a key; that line where none does."""
-    while at and rows[at - 1] and _is_key(rows[at - 1][0]):
+    while at and rows[at - 1] and is_key(rows[at - 1][0]):
         at -= 1
     return at
 
 
-def _is_key(cell: str) -> bool:
+def is_key(cell: str) -> bool:
+    """Whether a cell is a known key of a run or an adjuster, a unit behind it or not: "Gas (bar)", "LSC"."""
     key = plain(_UNIT_BEHIND.sub("", cell))
     name, _, unit = key.rpartition(" ")
     return key in KNOWN or is_date(key) or adjuster_of(key) is not None or (name in KNOWN and is_unit(unit))

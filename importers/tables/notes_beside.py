@@ -1,12 +1,15 @@
-"""Notes to the right of a small table: two columns of keys and values, mostly set apart by a blank one."""
+"""Notes to the right or the left of a small table: two columns of keys and values, mostly set apart by a blank one."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from importers.assumptions.tables import BOX_LINES, TIDY_LINES
 from importers.grid import split_cells
+from importers.header import describe_column
+from importers.tables.grid_of_blocks import FORCES, MOTIONS
+from importers.tables.keys_over_columns import is_key
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import SUMMARY
 from importers.words.keys import KNOWN
@@ -26,6 +29,7 @@ class _Beside(NamedTuple):
     kept: list[str]
     mark: str
     width: int  #: cells of the table's rows
+    left: int = 0  #: cells to the left of them, of notes there
 
 
 def with_notes_above(lines: Sequence[str]) -> list[str] | None:
@@ -45,10 +49,11 @@ def with_box_above(data: bytes) -> bytes:
         return data
     mark = found.mark.encode()
     rest = [line.rstrip(b"\r").split(mark) for line in data[end:].split(b"\n")]
-    if any(cell.strip() for cells in rest for cell in cells[found.width :]):
+    first, stop = found.left, found.left + found.width
+    if any(cell.strip() for cells in rest for cell in (*cells[:first], *cells[stop:])):
         return data
     above = "\n".join([*found.said, *found.kept, ""]).encode("utf-8", errors="surrogateescape")
-    return above + b"\n".join(mark.join(cells[: found.width]) for cells in rest)
+    return above + b"\n".join(mark.join(cells[first:stop]) for cells in rest)
 
 
 def _is_long(data: bytes) -> bool:
@@ -61,10 +66,13 @@ def _beside(lines: Sequence[str]) -> _Beside | None:
         if max((line.count(mark) for line in lines), default=0) < _LEAST_WIDTH - 1:
             continue
         rows = {at: split_cells(line, mark) for at, line in enumerate(lines) if mark in line}
-        width = max((len(cells) for cells in rows.values()), default=0)
+        width = max((_filled(cells) for cells in rows.values()), default=0)
+        rows = {at: cells[:width] for at, cells in rows.items()}
         wide = {at: cells for at, cells in rows.items() if len(cells) == width}
         if width < _LEAST_WIDTH or len(wide) < 2:
             continue
+        if (form := _to_the_left(lines, rows, mark)) is not None:
+            return form
         notes = [(cells[width - 2], cells[width - 1]) for cells in wide.values() if cells[width - 2]]
         known = sum(plain(key) in KNOWN or adjuster_of(plain(key)) is not None or _sums_up(key) for key, _ in notes)
         if known < 2 or not all(value for _, value in notes):
@@ -76,6 +84,29 @@ def _beside(lines: Sequence[str]) -> _Beside | None:
         kept = [mark.join(wide[at][: width - 2 - gap]) if at in wide else line for at, line in enumerate(lines)]
         return _Beside(said, kept, mark, width - 2 - gap)
     return None
+
+
+def _to_the_left(lines: Sequence[str], rows: Mapping[int, Sequence[str]], mark: str) -> _Beside | None:
+    """Return the form in the first two columns, a blank one between it and the table's names and rows; else None."""
+    if any(cells[2] for cells in rows.values() if len(cells) > 2):
+        return None
+    table = {at: cells[3:] for at, cells in rows.items() if any(cells[3:])}
+    columns = [describe_column(k, name) for k, name in enumerate(next(iter(table.values()), ()))]
+    held = {c.channel or c.direction for c in columns}
+    form = {at: cells for at, cells in rows.items() if at >= min(table, default=0) and any(cells[:2])}
+    if not held & MOTIONS or not held & FORCES or len(form) < 2:
+        return None
+    if not all(cells[1] and is_key(cells[0]) for cells in form.values()):
+        return None
+    said = [f"{cells[0]}: {cells[1]}" for cells in form.values()]
+    kept = [mark.join(rows[at][3:]) if at in table else line for at, line in enumerate(lines)]
+    kept = [line for at, line in enumerate(kept) if at in table or at not in form]
+    return _Beside(said, kept, mark, len(columns), 3)
+
+
+def _filled(cells: Sequence[str]) -> int:
+    """Return how many cells there are up to the last that is not blank."""
+    return next((k for k in range(len(cells), 0, -1) if cells[k - 1]), 0)
 
 
 def _sums_up(key: str) -> bool:

@@ -109,8 +109,8 @@ def _earlier(lines: Sequence[str], first: int, options: ReadOptions) -> RowsStar
         return None
     grid = detect_grid(tuple(lines[:first]), options.delimiter, options.decimal)
     start = None if grid is None else _first_row(lines[:first], grid)
-    if grid is None or start is None:
-        return None
+    if grid is None or start is None or clicks_of(lines[start]):
+        return None  # "LSC 4 LSR 6 ... LSC 8 LSR 10" over the names of columns
     channels = {c.channel or c.direction for c in find_header(lines[:start], grid, lines[start]).columns}
     return RowsStart(grid, start) if channels & _FORCES and channels & _MOTIONS else None
 

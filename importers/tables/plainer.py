@@ -19,6 +19,7 @@ from importers.tables.notes_beside import with_notes_above
 from importers.tables.place import CodedPlace, TextPlace
 from importers.tables.ragged_rows import with_gaps_as_cells
 from importers.tables.setting_square import with_square_as_line
+from importers.tables.speeds_over_ways import with_speeds_beside_ways
 from importers.tables.tidy_cells import marks_left_out, tidied
 from importers.tables.titled_halves import with_halves_named
 from importers.tables.upright import turned_upright
@@ -39,6 +40,8 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     halves = with_halves_named(lines)
     stacked = with_blocks_stacked(lines) or (halves.lines if halves else with_gaps_as_cells(lines))
     lines = lines if stacked is None else stacked
+    joined = with_speeds_beside_ways(lines)
+    lines = lines if joined is None else joined
     worded = with_words_as_names(lines)
     lines = lines if worded is None else worded
     clean = tidied(lines)
@@ -52,7 +55,7 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     down = None if upright else with_speeds_down(plain)
     told = with_way_of_knob(down) if down else None
     upright = upright or (told.lines if told else down)
-    if all(new is None for new in (square, apart, runs, stacked, worded, noted, clean, upright)):
+    if all(new is None for new in (square, apart, runs, stacked, joined, worded, noted, clean, upright)):
         return coded
     text = "\n".join(upright or plain)
     of_rows = rows_called_by_numbers(plain, down) if down else ""

@@ -39,6 +39,7 @@ from importers.tables.place import CodedPlace, rows_end
 from importers.tables.plain_bytes import page_as_text, without_breaks_in_cells, without_clocks_heard, without_remarks
 from importers.tables.record_letters import without_letters
 from importers.tables.remark_settings import with_remarks_heeded
+from importers.tables.row_numbers import with_numbers_named
 from importers.tables.scale_rows import without_scale_rows
 from importers.tables.short_rows import with_short_rows_ended
 from importers.tables.summaries import without_summaries
@@ -66,7 +67,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
     heard = without_breaks_in_cells(without_clocks_heard(page_as_text(without_padding(data))))
-    usual = with_usual_marks(long_turned_upright(with_box_above(without_remarks(heard))))
+    usual = with_usual_marks(long_turned_upright(with_box_above(without_remarks(with_numbers_named(heard)))))
     data, left_out = without_letters(with_units_above(with_words_above(usual)))
     encoding = detect_encoding(data[:HEAD], name)
     place = CodedPlace(whole_place(data, name, options, encoding), encoding)

@@ -12,6 +12,7 @@ from importers.assumptions.tables import NAMES_WITHIN, ROWS_PER_TORN, ROWS_SEEN,
 from importers.decoding import lines_of
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import HeaderColumn, describe_column, uncomment
+from importers.tables.keys_over_columns import is_key
 from importers.tables.noted_cells import notes_left_out
 from importers.tables.place import CodedPlace
 from importers.words.clicks import clicks_of
@@ -155,7 +156,9 @@ def _notes(lines: _Lines, short: BoolArray, names: _Names) -> tuple[str, ...]:
     last = [c.index for c in names.columns if c.index >= names.least and not c.known]
     fuller = _some(~short & (lines.cells > names.least))
     rows = [cells for at in fuller if names.is_row(text := lines.text(at)) for cells in [split_cells(text, names.mark)]]
-    words = [row[k] for row in rows for k in last if k < len(row) and any(map(str.isalpha, row[k]))]
+    # What stands behind a key is its value.
+    some = [(row[k - 1], row[k]) for row in rows for k in last if k < len(row)]
+    words = [cell for before, cell in some if any(map(str.isalpha, cell)) and not is_key(before)]
     words = [cell for cell in words if not clicks_of(cell)]
     return (notes_left_out(words),) if words else ()
 
