@@ -13,9 +13,11 @@ _WARMTH = regex(r"(?<![\w.,])[-+]?\d{1,3}(?:[.,]\d)?\s?(?:°\s?[CF]|℃|℉|deg\
 #: what an amount is of that is no shock's, or of another time
 _OF_OTHERS = regex(
     r"\b(?:tyres?|tires?|reifen\w*|pneu\w*|neumatico\w*|gomm[ae]|tool|supply|line|hydraulic\w*|hydraulik\w*|pump\w*|max\w*|min|ambient\w*"
-    r"|room|air|lab|cell|raum\w*|umgebung\w*|luft\w*|hall\w*|outside|ambiante|ambiente|track|sensor|range|up to|limit"
+    r"|room|lab|cell|raum\w*|umgebung\w*|hall\w*|outside|ambiante|ambiente|track|sensor|range|up to|limit"
     r"|was|were|vorher|rated|burst|proof|calibrat\w*|kalibr\w*|室温|실온)\b"
 )
+#: a warmth beside it is of the weather; a pressure beside it is said
+_OF_AIR = regex(r"\b(?:air|luft\w*)\b")
 _MOST = 200  #: longer lines are prose [characters]
 
 
@@ -24,14 +26,17 @@ def amounts_not_taken(lines: Iterable[str], facts: StatedFacts) -> tuple[str, ..
 
     >>> amounts_not_taken(["canister 200 psi", "tyre pressure 1.6 bar"], StatedFacts())
     ("'canister 200 psi' has a pressure that is not said to be the shock's gas: none was taken",)
+    >>> amounts_not_taken(["air temp 14 °C", "air spring 60 psi"], StatedFacts())
+    ("'air spring 60 psi' has a pressure that is not said to be the shock's gas: none was taken",)
     """
     said = []
-    kinds = [(_PRESSURE, "a pressure that is not said to be the shock's gas")] if facts.gas_pressure is None else []
-    kinds += [(_WARMTH, "a temperature that is not said to be the shock's")] if facts.temperature is None else []
+    gas, warm = "a pressure that is not said to be the shock's gas", "a temperature that is not said to be the shock's"
+    kinds = [(_PRESSURE, gas, (_OF_OTHERS,))] if facts.gas_pressure is None else []
+    kinds += [(_WARMTH, warm, (_OF_OTHERS, _OF_AIR))] if facts.temperature is None else []
     if any("pressure" in w or "temperature" in w or "°C" in w for w in facts.warnings):
         return ()
-    for pattern, words in kinds:
+    for pattern, words, others in kinds:
         found = (line for line in lines if len(line) <= _MOST and pattern.search(line))
-        line = next((line for line in found if not _OF_OTHERS.search(plain(line))), None)
+        line = next((line for line in found if not any(other.search(plain(line)) for other in others)), None)
         said += [f"'{line.strip()[:60]}' has {words}: none was taken"] if line else []
     return tuple(said)

@@ -34,14 +34,13 @@ GAS = word_set(
     "pressure, gasdruck, n2, n2 druck, n2 pressure, nitrogen, nitrogen pressure, nitrogeno, pgas, presion, "
     "presion de gas, presion del gas, presion gas, presion nitrogeno, pression, pression azote, pression d azote, "
     "pression de gaz, pression du gaz, pression gaz, pressione, pressione azoto, pressione del gas, pressione "
-    "gas, pressure, reservoir pressure, stickstoff, stickstoffdruck, gasdruk, pressao do gas, pressao gas, gastryck,"
+    "gas, pressure, reservoir pressure, stickstoff, stickstoffdruck, gasdruk, pressao do gas, pressao gas,"
     " canister, canister pressure, reservoir, res pressure, gas bottle, n2 press, nitrogen press, gas charge pressure,"
     " precharge, pre charge, pre-charge, pressurization, gaz, gaz basıncı, gaz basinci, azot, azot basıncı, basınç,"
     " ciśnienie, ciśnienie azotu, azot ciśnienie, tlak, tlak dusíku, dusík, paine, typpi, typpipaine, gastryck, tryck,"
     " stikstof, stikstofdruk, pressao, pressao de gas, pressao nitrogenio, nitrogenio, pressao n2, carica gas, carga,"
     " carga de gas, charge gaz, charge azote, gasfullung, gasfüllung, давление, азот, давление азота, 充气压力, 气压,"
     " 气体压力, 氮气压力, 氮气, 充氣壓力, 窒素, 窒素圧, 封入圧, 封入ガス圧, 가스압력, 질소압, 질소,"
-    " air spring pressure, air chamber,"
     " gastrykk, gastryk, ciśnienie gazu, kaasunpaine, tlak plynu, gáznyomás, давление газа, ガス圧, ガス圧力, 가스압"
 )
 #: day of the run
@@ -112,7 +111,7 @@ ROD = word_set(
     " kolvstang, kolvstangsdiameter, haste, diametro da haste, pistnice, prumer pistnice, "
     "zuigerstang, zuigerstangdiameter, stempelstang,"
     " rod size, rod od, stange, stangen ø, kolbenstange ø, rod ø, shaft ø, shaft od, shaft size, mil, mil çapı,"
-    " diametro da haste, tige ø, ø tige, stelo ø, шток, диаметр штока, 活塞杆直径, 杆径, 로드 직경, ロッド"
+    " tige ø, ø tige, stelo ø, шток, диаметр штока, 活塞杆直径, 杆径, 로드 직경, ロッド"
 )
 #: sample rate
 RATE = word_set(
@@ -124,7 +123,7 @@ RATE = word_set(
     "freq, sampling frequency, sampling rate, scan rate, scanrate, tasa de muestreo,"
     " örnekleme, örnekleme hızı, örnekleme frekansı, bemonstering, bemonsteringsfrequentie, meetfrequentie,"
     " samplefrequentie, amostragem, taxa de amostragem, frequencia de amostragem, taxa amostragem, próbkowanie,"
-    " częstotliwość próbkowania, vzorkování, vzorkovací frekvence, samplingsfrekvens, samplingsrate, måtfrekvens,"
+    " częstotliwość próbkowania, vzorkování, vzorkovací frekvence, samplingsfrekvens, samplingsrate,"
     " mätfrekvens, näytteenottotaajuus, näytetaajuus, mintavétel, частота дискретизации, частота опроса, 采样率,"
     " 采样频率, サンプリング周波数, サンプリング, 샘플링, 샘플링 주파수, abtastung, tastfrequenz"
 )

@@ -211,13 +211,13 @@ YIELDS, ONE_YIELDS, LEAK_BESIDE, LITTLE_LEAK = -9.0, -8.0, 0.5, 0.2
 STARTS = (YIELDS, ONE_YIELDS, -0.55, -0.3, 0.0, LEAK_BESIDE, LITTLE_LEAK, 1.0, 1.5)
 STARTS_PRIOR = (0.07, 0.02, 0.03, 0.03, 0.14, 0.21, 0.21, 0.18, 0.12)
 TEMPER = 0.7
+#: the same where all blocks have one speed: there lag, gas and friction imitate any law, so that a way which is a
+#: little wrong looks far likelier than it is [1]; judged on made worlds
+TEMPER_ONE_SPEED = 0.15
 #: one passage whose flow is laminar first and turbulent then, whose forces add up, named by the laminar share of the
 #: slope at the first of `BLEED_SPEEDS` [1]: in tables alone, where rows begin later and it stands for the other
 #: two; judged
 LAMINAR_FIRST = 0.3
-#: the same where all blocks have one speed: there lag, gas and friction imitate any law, so that a way which is a
-#: little wrong looks far likelier than it is [1]; judged on made worlds
-TEMPER_ONE_SPEED = 0.15
 #: starts tried with all kinds of friction, and the one of them tried first; by how much less likely, in logarithm, a
 #: kind may be with that one to be tried with the other two, and (each with the share of the evidence that is believed)
 #: with these to be tried with the other starts, and starts to be tried apart; and with how many kinds of friction

@@ -185,9 +185,11 @@ def _rest(model: TraceModel) -> list[str]:
         lines.append(f"a guide rubs by {model.side.text(100.0, 1)} % of the force at mid-stroke, most as a crank's rod "
                      "leans, taken out: it is the rig's, look after its slide")  # fmt: skip
     if model.fade.clear and abs(model.fade.value) > SAID:
-        what = "falls" if model.fade.value < 0 else "grows"
-        lines.append(f"damping {what} by {100 * abs(model.fade.value):.1f} % (± {200 * model.fade.sd:.1f}) through the "
-                     "record; the curve is that of its middle: compare clicks at one warmth")  # fmt: skip
+        size = f"{100 * abs(model.fade.value):.1f} % (± {200 * model.fade.sd:.1f})"
+        change = f"damping grows by {size} through the record"
+        if model.fade.value < 0:
+            change = f"low-speed damping falls by {size} through the record, high-speed damping mostly by less"
+        lines.append(f"{change}; the curve is that of its middle: compare clicks at one warmth")
     if abs(model.zero_drift.value) > max(SURE * model.zero_drift.sd, SAID_DRIFT * model.peak, 3.0):
         size = f"{model.zero_drift.value:.0f} N (± {2 * model.zero_drift.sd:.0f})"
         lines.append(f"the load cell's zero drifts by {size} through the record, taken out: let it warm up, or "

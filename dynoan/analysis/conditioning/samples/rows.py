@@ -20,8 +20,13 @@ from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 TIMING, TIMING_SHARE = 2e-5, 0.05
 #: strokes slower than this share of the fastest may be noise [1]; judged
 A_STROKE = 0.1
+#: speed jumps where it steps by so many times as much as before and after [1]; for how long either side of it nothing
+#: is used [samples], [s]; judged: filters and sampling blur it
+JUMP, JUMP_SAMPLES, JUMP_LASTS = 4.0, 2, 0.005
 #: more rows than this add nothing to the bands; whole cycles are then left out, evenly
 MOST_ROWS = 400_000
+#: about how many runs of cycles are kept where some are left out [1]: slopes in time are worse at their ends; judged
+RUNS = 30
 
 
 @dataclass(frozen=True)
@@ -66,6 +71,8 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
         still |= stops(motion.velocity, record.displacement, record.dt)
     use = record.good & ~still & (motion.settled if steady else True)
     label = _labels(blocks, record.samples, steady)
+    jumps = use & _jumps(motion.velocity, label, record.dt) & steady
+    use &= ~jumps
     edges = np.flatnonzero(np.diff(np.where(use, label, -1), prepend=-2, append=-2))
     kept = [(int(a), int(b)) for a, b in pairwise(edges) if use[a] and b - a >= 8]
     total = sum(int(record.own[a:b].sum()) for a, b in kept)
@@ -78,10 +85,10 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
         q = min(averaged(record, motion, (a, b), period), (b - a) // FEWEST_ROWS)
         parts.append(span_of(record, motion, (a, b, q), int(label[a]), (heat, work)))
     rows = _joined(record, parts, np.unique(starts))
-    words = [used_words(record, blocks, (total, steady), int(still.sum()))]
+    words = [used_words(record, blocks, (total, steady), int(still.sum()), int((jumps & record.own).sum()))]
     every = -(-len(rows) // MOST_ROWS)
     if every > 1:
-        rows = rows.take(rows.cycle % every == 0)
+        rows = fewer(rows, every)
         words.append(f"one cycle in {every} is used, evenly spread: the record is longer than the bands need")
     return rows, tuple(words)
 
@@ -94,6 +101,21 @@ def _labels(blocks: tuple[Block, ...], n: int, steady: bool) -> IntArray:
     cuts = (stops[:-1] + starts[1:]) // 2
     lengths = np.diff(np.concatenate([[0], cuts, [n]]))
     return np.repeat(np.array(numbers), lengths)
+
+
+def _jumps(velocity: FloatArray, label: IntArray, dt: float | None) -> BoolArray:
+    """Return which samples stand about a jump of speed from block to block, shape (n,).
+
+    No channel follows one, and a sample taken for the other block's has force far off.
+    """
+    step = np.abs(np.diff(velocity, prepend=velocity[:1], append=velocity[-1:]))  # that before each, and the last's
+    at = np.flatnonzero(np.diff(label, prepend=label[:1]))
+    beside = np.maximum(step[np.maximum(at - 1, 0)], step[np.minimum(at + 1, len(velocity))])
+    out = np.zeros(len(velocity), dtype=bool)
+    reach = max(JUMP_SAMPLES, round(JUMP_LASTS / dt)) if dt else JUMP_SAMPLES
+    for cut in at[step[at] > JUMP * beside]:
+        out[max(cut - reach, 0) : cut + reach] = True
+    return out
 
 
 def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
@@ -120,8 +142,13 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
     )  # fmt: skip
 
 
-def used_words(record: Record, blocks: tuple[Block, ...], used: tuple[int, bool], still: int) -> str:
-    """Return in words what of a record is used: how many samples, whether of steady blocks alone; `still` stood."""
+def used_words(
+    record: Record, blocks: tuple[Block, ...], used: tuple[int, bool], still: int, jumps: int = 0
+) -> str:  # fmt: skip
+    """Return in words what of a record is used: how many samples, whether of steady blocks alone.
+
+    `still` samples stood, and at `jumps` speed jumped.
+    """
     total, steady = used
     share = f"{total} of {int(record.own.sum())} samples"
     rest = ", standing still left out" if still else ""
@@ -134,19 +161,28 @@ def used_words(record: Record, blocks: tuple[Block, ...], used: tuple[int, bool]
         return (f"used {share}: all that moves, starting and stopping too, since its {cycles} cycles in {where} of "
                 f"constant speed are few beside them{rest}")  # fmt: skip
     many = "1 block" if len(runs) == 1 else f"{len(runs)} blocks"
-    left = "starting, stopping and standing still" if still else "starting and stopping"
-    left = "" if total == record.own.sum() else f"; {left} left out"
-    return f"used {share}: {cycles} cycles in {many} of constant speed{left}"
+    ends = bool(total + jumps < record.own.sum())
+    left = ["starting", "stopping"] * ends + ["standing still"] * bool(ends and still) + ["jumps of speed"] * bool(jumps)
+    said = f"; {' and '.join([', '.join(left[:-1])] * (len(left) > 1) + left[-1:])} left out" if left else ""
+    return f"used {share}: {cycles} cycles in {many} of constant speed{said}"
 
 
 def enough(rows: Rows) -> Rows:
-    """Return the rows themselves, or those of evenly spread cycles, at least one of each block."""
+    """Return the rows themselves, or those of evenly spread cycles, some of each block."""
     every = -(-len(rows) // ENOUGH)
-    if every == 1:
-        return rows
+    return rows if every == 1 else fewer(rows, every)
+
+
+def fewer(rows: Rows, every: int) -> Rows:
+    """Return the rows of one cycle in so many of each block, in runs of a few; a run is a span of its own."""
     first = np.flatnonzero(np.diff(rows.block, prepend=-1))
     within = rows.cycle - rows.cycle[first][np.searchsorted(first, np.arange(len(rows)), side="right") - 1]
-    return rows.take(np.asarray(within % every == 0))
+    cycles = 1 + int(np.count_nonzero(np.diff(rows.cycle)))
+    run = max(1, cycles // (every * RUNS))
+    at = np.flatnonzero(within // run % every == 0)
+    out = rows.take(at)
+    begins = (np.diff(at, prepend=at[0]) > 1) | (np.diff(out.span, prepend=out.span[0]) != 0)
+    return replace(out, span=np.cumsum(begins))
 
 
 def top_speeds(rows: Rows) -> list[float]:
