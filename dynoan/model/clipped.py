@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.ramps import RAMP_WITHIN, ramps
 
 #: how all begins that is said of it, by whoever reads a file and by whoever fits it
 CLIPPED = "force is clipped"
@@ -17,6 +18,8 @@ CLIPPED_HELD, CLIPPED_NEAR = 1e-6, 0.02
 #: [1] share of the samples near the extreme that must be held there; judged: of a true peak most samples lie beside
 #: the top
 CLIPPED_SHARE = 0.5
+#: [1] share of the held samples that lies on ramps where the valve holds them; judged: some stand where it turns
+CLIPPED_ON_RAMPS = 0.9
 
 
 def held_at_end(force: FloatArray, extreme: float, other: float) -> BoolArray | None:
@@ -41,3 +44,23 @@ def held_at_end(force: FloatArray, extreme: float, other: float) -> BoolArray | 
     runs = np.diff(np.flatnonzero(np.diff(np.concatenate([[0], at.view(np.int8), [0]]))))[::2]
     near = int(np.count_nonzero(within(CLIPPED_NEAR)))
     return at if runs.max() >= CLIPPED_RUN and held >= CLIPPED_SHARE * near else None
+
+
+def at_one_speed(displacement: FloatArray | None, held: BoolArray) -> bool:
+    """Return whether held samples lie on ramps of one speed, where a force that stands still is the valve's.
+
+    Parameters
+    ----------
+    displacement
+        In even steps of time, shape (n,), None where it was not recorded. [m]
+    held
+        Which samples hold one force, shape (n,).
+    """
+    if displacement is None:
+        return False
+    step = np.gradient(displacement)
+    some = np.abs(step[held & ramps(step, standing=0.0)])
+    if len(some) < CLIPPED_ON_RAMPS * np.count_nonzero(held):
+        return False
+    slow, fast = np.percentile(some, [5, 95])
+    return bool(fast < (1 + RAMP_WITHIN) * slow)

@@ -8,7 +8,7 @@ from itertools import chain
 import numpy as np
 
 from dynoan.model.arrays import FloatArray, IntArray
-from dynoan.model.clipped import CLIPPED, held_at_end
+from dynoan.model.clipped import CLIPPED, at_one_speed, held_at_end
 from dynoan.model.ranks import median
 from importers.assumptions.channels import (
     CYCLE_SAMPLES,
@@ -62,7 +62,7 @@ def doubts(
     force, time = values["force"], values.get("time")
     looks: tuple[Callable[[], list[str]], ...] = (
         lambda: _missing(values, extents),
-        lambda: _clipped(force, extents["force"]),
+        lambda: _clipped(force, extents["force"], values.get("displacement")),
         lambda: _spikes(force, extents["force"]),
         lambda: _timing(time, judged),
         lambda: _too_slow(probe, rate, fast),
@@ -153,14 +153,14 @@ def _there_and_back(x: FloatArray, edge: float) -> IntArray:
     return np.concatenate(found) if found else np.empty(0, np.int64)
 
 
-def _clipped(force: FloatArray, extent: Extent) -> list[str]:
-    """Warn where the force's extreme is held for long stretches, as a load cell at its limit does."""
+def _clipped(force: FloatArray, extent: Extent, displacement: FloatArray | None = None) -> list[str]:
+    """Warn where the force's extreme is held for long stretches, as a load cell at its limit does, not a valve."""
     high, low = extent.high, extent.low
     if not extent.complete:
         high, low = float(np.nanmax(force)), float(np.nanmin(force))
     ends = (("highest", high, held_at_end(force, high, low)), ("lowest", low, held_at_end(force, low, high)))
     return [f"{CLIPPED}: it is held at its {word} value {extreme:.0f} N for {np.count_nonzero(held)} samples"
-            for word, extreme, held in ends if held is not None]  # fmt: skip
+            for word, extreme, held in ends if held is not None and not at_one_speed(displacement, held)]  # fmt: skip
 
 
 def _timing(time: FloatArray | None, judged: JudgedSteps | None = None) -> list[str]:

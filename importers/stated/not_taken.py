@@ -31,8 +31,8 @@ def amounts_not_taken(lines: Iterable[str], facts: StatedFacts) -> tuple[str, ..
     """
     said = []
     gas, warm = "a pressure that is not said to be the shock's gas", "a temperature that is not said to be the shock's"
-    kinds = [(_PRESSURE, gas, (_OF_OTHERS,))] if facts.gas_pressure is None else []
-    kinds += [(_WARMTH, warm, (_OF_OTHERS, _OF_AIR))] if facts.temperature is None else []
+    kinds = [(_PRESSURE, gas, [_OF_OTHERS])] if facts.gas_pressure is None else []
+    kinds += [(_WARMTH, warm, [_OF_OTHERS, _OF_AIR])] if facts.temperature is None else []
     if any("pressure" in w or "temperature" in w or "°C" in w for w in facts.warnings):
         return ()
     for pattern, words, others in kinds:

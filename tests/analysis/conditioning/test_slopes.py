@@ -4,9 +4,10 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.conditioning.channels import slopes
-from dynoan.analysis.conditioning.channels.blocks import ramps, stops
+from dynoan.analysis.conditioning.channels.blocks import stops
 from dynoan.analysis.conditioning.channels.slopes import EVEN, TURNING, local_slope, slope_noise, steady_slope
 from dynoan.analysis.statistics import robust_scale
+from dynoan.model.ramps import ramps
 
 DT, NOISE = 1e-3, 8e-6  # a displacement sensor of 14 bit over 100 mm
 

@@ -11,6 +11,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH_CYCLES, MOSTLY_STEADY
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
+from dynoan.model.ramps import STANDING
 
 #: cycles belong together whose period and stroke differ by less
 ALIKE = 0.03
@@ -19,11 +20,6 @@ HYSTERESIS = 0.06
 #: share of that within which a record's end is in the middle, or where it began; judged: 1 % of a cycle
 EDGE = 0.5
 
-#: slower than this a shock stands still [m/s]; judged
-STANDING = 1e-3
-#: a stroke is a ramp where such a share of it runs within so much of its middle speed [1]; judged: of a sine's a sixth
-#: does, of a crank's no more
-RAMP_SHARE, RAMP_WITHIN = 0.6, 0.1
 
 Kind = Literal["steady", "irregular"]
 
@@ -187,18 +183,6 @@ def stops(velocity: FloatArray, displacement: FloatArray | None, dt: float | Non
         if b - a > shortest and (gone is None or float(np.ptp(gone[a:b])) < travel):
             still[a:b] = True
     return still
-
-
-def ramps(velocity: FloatArray) -> BoolArray:
-    """Return True on strokes of constant speed, as a servo or a screw makes them, shape (n,)."""
-    way = np.where(np.abs(velocity) < STANDING, 0.0, np.sign(velocity))
-    out = np.zeros(len(velocity), dtype=bool)
-    for a, b in pairwise([0, *(np.flatnonzero(np.diff(way)) + 1), len(velocity)]):
-        if way[a]:
-            speed = np.abs(velocity[a:b])
-            middle = float(np.median(speed))
-            out[a:b] = float(np.mean(np.abs(speed - middle) < RAMP_WITHIN * middle)) > RAMP_SHARE
-    return out
 
 
 def mostly_steady(blocks: tuple[Block, ...], still: BoolArray) -> bool:

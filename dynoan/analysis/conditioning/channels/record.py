@@ -10,7 +10,7 @@ from dynoan.analysis.conditioning.channels.timing import evened
 from dynoan.analysis.statistics import sample_noise
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
-from dynoan.model.clipped import CLIPPED, held_at_end
+from dynoan.model.clipped import CLIPPED, at_one_speed, held_at_end
 from dynoan.model.repeats import on_the_motion, repeated
 from dynoan.model.sweep import Sweep
 
@@ -92,7 +92,7 @@ def prepare(sweep: Sweep) -> Record:
             f"{lone} lone samples of force far off both of their neighbours are")  # fmt: skip
         notes.append(f"{many} put between them")
     _check_alive(name, force_, x, v)
-    clipped, told = _clipping(force_)
+    clipped, told = _clipping(force_, x)
     warnings += told
     good &= ~clipped
     step = _resolution(force_)
@@ -161,13 +161,16 @@ def without_spikes(force: FloatArray) -> tuple[FloatArray, int]:
     return out, int(spike.sum())
 
 
-def _clipping(force: FloatArray) -> tuple[BoolArray, list[str]]:
-    """Return which samples a channel held at its end of range, those beside them too, shape (n,), and that in words."""
+def _clipping(force: FloatArray, x: FloatArray | None) -> tuple[BoolArray, list[str]]:
+    """Return which samples a channel held at its end of range, those beside them too, shape (n,), and that in words.
+
+    On ramps of one speed a force that stands still is the valve's.
+    """
     clipped, words = np.zeros(len(force), dtype=bool), []
     high, low = float(force.max()), float(force.min())
     for end, value, other in (("top", high, low), ("bottom", low, high)):
         held = held_at_end(force, value, other)
-        if held is not None:
+        if held is not None and not at_one_speed(x, held):
             words.append(CLIPS.format(end, value))
             clipped |= held
     beside = np.convolve(clipped, np.ones(2 * BESIDE_CLIPPED + 1), mode="same") > 0.5 if words else clipped

@@ -8,7 +8,7 @@ from typing import cast
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH_CYCLES, NOISY_SPEED, UNCHECKED_SCALE
-from dynoan.analysis.conditioning.channels.blocks import Block, mostly_steady, pauses, ramps, stops
+from dynoan.analysis.conditioning.channels.blocks import Block, mostly_steady, pauses, stops
 from dynoan.analysis.conditioning.channels.crank import crank, crank_at
 from dynoan.analysis.conditioning.channels.record import Record
 from dynoan.analysis.conditioning.channels.slopes import (
@@ -21,6 +21,7 @@ from dynoan.analysis.conditioning.channels.slopes import (
 )
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.ramps import ramps
 from dynoan.model.repeats import white
 
 #: a crank motion is fitted to this many cycles at once, so that a slow drift of the motor does no harm
@@ -102,7 +103,9 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
     window, steady = _local_window(blocks, record, x)
     error = np.zeros(n)
     if open_.any():
-        slope, noise = _by_polynomials(record, x, window) if steady else _adaptively(record, x)
+        # Where most cycles are no crank's, as triangles are not, a long window would take the edge off their corners.
+        even = steady and 2 * cranked >= total
+        slope, noise = _by_polynomials(record, x, window) if even else _adaptively(record, x)
         velocity[open_], error[open_] = slope[open_] / dt, noise[open_] / dt
     for block in blocks:
         if block.kind == "steady":

@@ -6,9 +6,11 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
+from scipy.ndimage import binary_dilation
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST, ONE_SPEED
 from dynoan.analysis.conditioning.channels.blocks import Block, pauses, stops
+from dynoan.analysis.conditioning.channels.kinks import kinks
 from dynoan.analysis.conditioning.channels.record import Record
 from dynoan.analysis.conditioning.channels.velocity import StrokeMotion
 from dynoan.analysis.conditioning.samples.gas_heat import unsettled
@@ -71,7 +73,7 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
         still |= stops(motion.velocity, record.displacement, record.dt)
     use = record.good & ~still & (motion.settled if steady else True)
     label = _labels(blocks, record.samples, steady)
-    jumps = use & _jumps(motion.velocity, label, record.dt) & steady
+    jumps = use & _unfollowed(record, motion.velocity, label, steady=steady)
     use &= ~jumps
     edges = np.flatnonzero(np.diff(np.where(use, label, -1), prepend=-2, append=-2))
     kept = [(int(a), int(b)) for a, b in pairwise(edges) if use[a] and b - a >= 8]
@@ -103,19 +105,24 @@ def _labels(blocks: tuple[Block, ...], n: int, steady: bool) -> IntArray:
     return np.repeat(np.array(numbers), lengths)
 
 
-def _jumps(velocity: FloatArray, label: IntArray, dt: float | None) -> BoolArray:
-    """Return which samples stand about a jump of speed from block to block, shape (n,).
+def _unfollowed(record: Record, velocity: FloatArray, label: IntArray, *, steady: bool) -> BoolArray:
+    """Return which samples stand about a jump of speed from block to block, or about a sharp corner, shape (n,).
 
-    No channel follows one, and a sample taken for the other block's has force far off.
+    No channel follows one, and a sample taken for what is beyond it has force far off.
     """
     step = np.abs(np.diff(velocity, prepend=velocity[:1], append=velocity[-1:]))  # that before each, and the last's
     at = np.flatnonzero(np.diff(label, prepend=label[:1]))
     beside = np.maximum(step[np.maximum(at - 1, 0)], step[np.minimum(at + 1, len(velocity))])
     out = np.zeros(len(velocity), dtype=bool)
-    reach = max(JUMP_SAMPLES, round(JUMP_LASTS / dt)) if dt else JUMP_SAMPLES
-    for cut in at[step[at] > JUMP * beside]:
-        out[max(cut - reach, 0) : cut + reach] = True
-    return out
+    if steady:
+        for cut in at[step[at] > JUMP * beside]:
+            out[max(cut - 1, 0) : cut + 1] = True
+    if record.displacement is None or not record.dt:
+        return out
+    for a, b in record.stretches or ((0, record.samples),):
+        out[a:b] |= kinks(record.displacement[a:b], record.displacement_noise)
+    reach = max(JUMP_SAMPLES, round(JUMP_LASTS / record.dt)) - 1
+    return np.asarray(binary_dilation(out, iterations=reach)) if out.any() else out
 
 
 def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
@@ -162,7 +169,7 @@ def used_words(
                 f"constant speed are few beside them{rest}")  # fmt: skip
     many = "1 block" if len(runs) == 1 else f"{len(runs)} blocks"
     ends = bool(total + jumps < record.own.sum())
-    left = ["starting", "stopping"] * ends + ["standing still"] * bool(ends and still) + ["jumps of speed"] * bool(jumps)
+    left = ["starting", "stopping"] * ends + ["standing still"] * (ends and still > 0) + ["jumps of speed"] * (jumps > 0)
     said = f"; {' and '.join([', '.join(left[:-1])] * (len(left) > 1) + left[-1:])} left out" if left else ""
     return f"used {share}: {cycles} cycles in {many} of constant speed{said}"
 
