@@ -13,7 +13,6 @@ from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.undo import Contents, LibraryChange, contents, marks, take_back
 from dynoan.library import Library, files, marker
-from dynoan.reading import importers
 from dynoan.window.at_hand import LibraryAtHand
 from dynoan.window.cards import Cards
 from dynoan.window.dropped import Dropped
@@ -31,7 +30,7 @@ MANY = 10  #: sweeps from which it is worth while to start worker processes, as 
 #: what a curve needs, down to what a worker would load with the first one; what maps need comes after curves
 _OF_WORKERS = (
     "dynoan.workbench.fitting_jobs", "dynoan.library.sweep_file", "dynoan.analysis.fitting.fit",
-    "dynoan.analysis.health.session",
+    "dynoan.analysis.health.session", "h5py",
 )  # fmt: skip
 
 
@@ -211,19 +210,18 @@ class Desk(LibraryAtHand):
         with suppress(DynoanError):
             step(Workbench(Library(self.path), lambda _: None, progress), pack)
 
-    def ready_to_read(self) -> None:
+    def ready_to_read(self, load: Callable[[], None]) -> None:
         """Load what reads files, and begin what fits them, a moment after their page was shown: the first file dropped
         need not wait for either. The processes end where none comes.
         """
         if self._loading is None or not self._loading.is_alive():
-            self._loading = threading.Timer(A_MOMENT, self._load)
+            self._loading = threading.Timer(A_MOMENT, self._load, (load,))
             self._loading.daemon = True
             self._loading.start()
 
-    def _load(self) -> None:
+    def _load(self, load: Callable[[], None]) -> None:
         self.workers.warm()
-        with suppress(DynoanError):  # told once a file is read
-            importers()
+        load()
 
     def fit_ahead(self) -> None:
         """Begin to fit the curves of dropped files that are ready, so that they are there once somebody keeps them."""

@@ -20,6 +20,7 @@ from dynoan.jobs.undo import contents, text_place
 from dynoan.library.names import name_of
 from dynoan.model.shock import ADJUSTERS
 from dynoan.window import saying
+from dynoan.window.ahead import load_ahead
 from dynoan.window.dropped import MOST_FILES
 from dynoan.window.guarding import MOST_BODY
 from dynoan.window.keeping import keep_described, keep_runs, tell_kept
@@ -73,7 +74,7 @@ def show(desk: Desk, request: Request) -> Response:
     with desk.bench() as bench:
         kept, packs = len(bench.records), desk.packs()
         shocks, cars = desk.shocks(), bench.library.cars()
-    desk.ready_to_read()
+    desk.ready_to_read(load_ahead)
     return page(
         desk, request, "files.html", table=table, kept=kept, packs=packs, shocks=shocks, cars=cars,
         mark=mark, most_mb=MOST_BODY >> 20, most_files=MOST_FILES,

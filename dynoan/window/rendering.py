@@ -151,6 +151,12 @@ def _environment() -> Environment:
     return made
 
 
+def load_templates(names: Iterable[str]) -> None:
+    """Compile templates before they are first shown."""
+    for name in names:
+        _environment().get_template(name)
+
+
 def setting_words(text: str) -> str:
     """Return a setting, or a sentence that holds one, without the signs that the command line writes it with.
 

@@ -27,7 +27,7 @@ class Window:
 
     def __init__(self, path):
         self.desk = Desk(Library.open_or_create(path))
-        self.desk.fit_ahead = self.desk.ready_to_read = lambda: None  # processes that a test seldom needs
+        self.desk.fit_ahead = self.desk.ready_to_read = lambda *_: None  # processes that a test seldom needs
         self.keys = Keys(frozenset({HOST, "localhost:8320"}), 8320)
         self.app = make_app(self.desk, self.keys, ask)
         self.browser = TestClient(self.app, base_url=BASE, raise_server_exceptions=False, follow_redirects=True)

@@ -20,7 +20,7 @@ class Served:
 
     def __init__(self, path):
         self.desk = Desk(Library.open_or_create(path))
-        self.desk.fit_ahead = self.desk.ready_to_read = lambda: None  # processes that a test seldom needs
+        self.desk.fit_ahead = self.desk.ready_to_read = lambda *_: None  # processes that a test seldom needs
         self.socket = _listen("127.0.0.1", 18320)
         self.port = self.socket.getsockname()[1]
         self.keys = Keys(frozenset({f"127.0.0.1:{self.port}"}), self.port)

@@ -1,6 +1,8 @@
 """Dropping files, looking at them, saying what is missing, keeping, and taking back."""
 
 import shutil
+import subprocess
+import sys
 import threading
 from pathlib import Path
 
@@ -268,7 +270,7 @@ def test_what_was_taken_off_does_not_fill_the_disk(window, monkeypatch):
 
 def test_what_reads_files_is_loaded_before_the_first_is_dropped(window, monkeypatch):
     loaded = threading.Event()
-    monkeypatch.setattr("dynoan.window.desk.importers", loaded.set)
+    monkeypatch.setattr("dynoan.window.files.load_ahead", loaded.set)
     monkeypatch.setattr(window.desk.workers, "warm", lambda: None)
     del window.desk.ready_to_read  # the real one
     window.get("/files")
@@ -311,3 +313,29 @@ def test_one_more_file_costs_no_look_at_those_that_lie_here(window, monkeypatch)
         window.desk.dropped.put(f"{i}.csv", b"a,b\n" + b"1,2\n" * i, float(i))
     monkeypatch.setattr("dynoan.window.dropped.files.read_bounded", None)
     assert window.desk.dropped.put("one more.csv", b"c,d\n", 9.0).name == "one more.csv"
+
+
+_PATTERNS = """
+import re._compiler, sys
+from pathlib import Path
+from dynoan.reading import read
+from dynoan.window import ahead
+if sys.argv[2] == "ahead":
+    ahead.load_ahead()
+before, compiled, compile = set(sys.modules), [], re._compiler.compile
+re._compiler.compile = lambda *given: compiled.append(given) or compile(*given)
+read(Path(sys.argv[1]))
+print(len(compiled), *(name for name in ("pyarrow", "h5py") if name not in before))
+"""
+
+
+def test_the_first_dropped_file_waits_for_no_pattern_and_no_library():
+    def left(how):
+        told = subprocess.run(
+            [sys.executable, "-c", _PATTERNS, str(RUN), how], capture_output=True, text=True, check=True
+        )
+        return told.stdout.split()
+
+    patterns, *lacking = left("ahead")
+    assert not lacking
+    assert 20 * int(patterns) < int(left("not")[0])

@@ -119,15 +119,17 @@ def test_what_reads_and_fits_files_begins_a_moment_after_their_page_and_not_wher
     tmp_path, pool, monkeypatch
 ):
     monkeypatch.setattr("dynoan.window.desk.A_MOMENT", 0.05)
-    desk = Desk(Library.create(tmp_path / "team"))
-    desk.ready_to_read()
+    desk, loaded = Desk(Library.create(tmp_path / "team")), threading.Event()
+    desk.ready_to_read(loaded.set)
     desk.close()
     time.sleep(0.2)
     assert not pool.given
-    desk.ready_to_read()
-    desk.ready_to_read()
+    assert not loaded.is_set()
+    desk.ready_to_read(loaded.set)
+    desk.ready_to_read(loaded.set)
     until = time.monotonic() + 300
     while len(pool.given) < desk.workers.workers and time.monotonic() < until:
         time.sleep(0.01)
     assert len(pool.given) == desk.workers.workers
+    assert loaded.wait(300)
     desk.close()

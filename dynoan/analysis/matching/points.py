@@ -11,7 +11,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
-from scipy.special import stdtrit
 
 from dynoan.analysis.matching.assumptions import (
     ALIKE_SPEEDS,
@@ -113,9 +112,16 @@ def _held_against(points: Points, curve: Curve, direction: Direction, offset_sd:
     total = np.abs(curve.total(sign * grid))
     low, high = curve.total_band(sign * grid)
     more = np.interp(np.log(grid), np.log(speeds), share) * np.maximum(total, FELT)
-    share_half = float(stdtrit(len(speeds) - 2, 0.975)) * scatter
+    share_half = _student(len(speeds) - 2) * scatter
     own = share_half * np.hypot(np.maximum(total, FELT), FLOOR_SHARE * np.max(there))
     return _as_sum(grid, total + more, np.hypot(own, Z95 * offset_sd)), _as_sum(grid, total, (high - low) / 2)
+
+
+def _student(free: int) -> float:
+    """Return how many standard errors hold 95 %, of values with so many degrees of freedom. [1]"""
+    from scipy.special import stdtrit  # who fits curves is spared it
+
+    return float(stdtrit(free, 0.975))
 
 
 def _as_sum(speeds: FloatArray, force: FloatArray, half: FloatArray) -> Side:
@@ -143,7 +149,7 @@ def _pair(a: Points, b: Points) -> tuple[Side, Side]:
     mean = np.maximum((fa + fb) / 2, FELT)
     share, rough = (fa - fb) / mean, _roughness(mean)
     scatter = max(_scatter(speeds, share, rough) / np.sqrt(2.0), LEAST_SCATTER)
-    half = float(stdtrit(len(speeds) - 2, 0.975)) * scatter * rough * mean
+    half = _student(len(speeds) - 2) * scatter * rough * mean
     return _side(speeds, fa, half), _side(speeds, fb, half)
 
 

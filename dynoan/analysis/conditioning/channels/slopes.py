@@ -6,7 +6,6 @@ from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
-from scipy.ndimage import median_filter
 
 from dynoan.analysis.statistics import robust_scale
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
@@ -91,6 +90,8 @@ def steady_slope(y: FloatArray, noise: float, contradicted: float) -> tuple[Floa
     contradicted
         By how many standard deviations slopes of two windows differ where one contradicts the other. [1]
     """
+    from scipy.ndimage import median_filter  # it takes 0.2 s, and a fresh process is spared it where a crank drives
+
     if len(y) > TOGETHER:
         return _in_pieces(y, noise, contradicted)
     apart = contradicted * max(noise, LEAST_NOISE * float(np.ptp(y)))
