@@ -55,7 +55,7 @@ def with_speeds_down(lines: Sequence[str]) -> list[str] | None:
 
 def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[str] | None:
     """Return the lines with the table under one line as a row a force; None where that line holds no speeds."""
-    titled = _way_of_forces(lines[:at])
+    above = lines[:at]
     if (corner := _corner(rows[at][0])) is not None:
         lines = [*lines[:at], corner.speeds, *lines[at:]]
         rows = [*rows[:at], [], [corner.rows, *rows[at][1:]], *rows[at + 1 :]]
@@ -63,7 +63,8 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     if (with_units := _with_units_below(rows[at], rows[at + 1])) is not None:
         lines = [*lines[: at + 1], *lines[at + 2 :]]
         rows = [*rows[:at], with_units, *rows[at + 2 :]]
-    if titled and plain(rows[at][0]) in ONE_KNOB:
+    # Looked for where it is wanted alone: for each line of a table through all lines above is the square of its length.
+    if plain(rows[at][0]) in ONE_KNOB and (titled := _way_of_forces(above)):
         rows = [*rows[:at], [f"{titled} {rows[at][0]}", *rows[at][1:]], *rows[at + 1 :]]
     if plain(rows[at][-1]) in REMARKS:
         rows = [row[:-1] if len(row) == len(rows[at]) else row for row in rows]
@@ -79,7 +80,7 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     labels = [row[:first] for row in body]
     keys = row_keys(rows[at][:first], labels)
     keys = keys if any("Direction" in one for one in (*keys, *sides)) else with_ways_of_clicks(keys)
-    if titled and not any("Direction" in one for one in (*keys, *sides)):
+    if not any("Direction" in one for one in (*keys, *sides)) and (titled := _way_of_forces(above)):
         sides = [{"Direction": titled}] * len(speeds)
     names = list(dict.fromkeys(name for one in (*keys, *sides) for name in one))
     below = [line for line in lines[stop:] if not any(c.isdigit() for c in line)]
