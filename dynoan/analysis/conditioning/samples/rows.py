@@ -169,7 +169,8 @@ def used_words(
                 f"constant speed are few beside them{rest}")  # fmt: skip
     many = "1 block" if len(runs) == 1 else f"{len(runs)} blocks"
     ends = bool(total + jumps < record.own.sum())
-    left = ["starting", "stopping"] * ends + ["standing still"] * (ends and still > 0) + ["jumps of speed"] * (jumps > 0)
+    kinds = {"starting": ends, "stopping": ends, "standing still": ends and still > 0, "jumps of speed": jumps > 0}
+    left = [kind for kind, out in kinds.items() if out]
     said = f"; {' and '.join([', '.join(left[:-1])] * (len(left) > 1) + left[-1:])} left out" if left else ""
     return f"used {share}: {cycles} cycles in {many} of constant speed{said}"
 
