@@ -143,6 +143,8 @@ def _fits(bare: str, unit: str) -> bool:
         return True  # of the cells beside it
     if channel is None and "velocity" in kinds and "/" in clean_unit(unit) and bare:
         return True  # nothing but a speed is so much a second, whatever the word beside it means elsewhere
+    if channel is None and "pressure" in kinds and bare:
+        return True  # and nothing but a pressure is so many bar or psi
     return KIND[channel] in kinds if channel else "force" in kinds and direction_of(bare) is not None
 
 

@@ -6,7 +6,11 @@ time starts again, and by the click positions among its columns. Called by `swee
 """
 
 from importers.parts.cutting import cut_table
+from importers.parts.gas_column import GASES, is_gas, names_gas, one_pressure
 from importers.parts.half_titles import with_half_titles_apart
 from importers.parts.part import ColumnRoles, SweepPart, names_for_people
 
-__all__ = ["ColumnRoles", "SweepPart", "cut_table", "names_for_people", "with_half_titles_apart"]
+__all__ = [
+    "GASES", "ColumnRoles", "SweepPart", "cut_table", "is_gas", "names_for_people", "names_gas", "one_pressure",
+    "with_half_titles_apart",
+]  # fmt: skip

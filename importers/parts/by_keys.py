@@ -14,13 +14,16 @@ from dynoan.model.arrays import IntArray
 from dynoan.model.warned import TakenForBoth
 from importers.assumptions.parts import CLICKS_BELOW, COUNTER_ROWS, COUNTER_SHARE
 from importers.header import HeaderColumn
+from importers.parts.gas_column import pressure_of
 from importers.parts.key_columns import cell_clicks
 from importers.parts.part import SweepPart
+from importers.parts.told import two_numbers
 from importers.stated import StatedFacts, facts_of_lines
+from importers.words.clicks import doubted_clicks
 from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain
 
-_KEYS = ("shock", "pack", "run", "clicks", "group", *ADJUSTERS)
+_KEYS = ("shock", "pack", "run", "clicks", "group", *ADJUSTERS, "gas")
 _NO_NUMBER = -1e300  #: stands for missing numbers, which would not be equal to themselves
 
 
@@ -104,7 +107,9 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
         raise ReadError(
             f"{', '.join(odd)} is no whole number of clicks",
             where=part.name,
-            hint="name the column of something else with --column",
+            hint="write low and high speed in columns of their own, LSC and HSC"
+            if any("/" in said for said in odd)
+            else "name the column of something else with --column",
         )
     told = part.table.options
     if "clicks" in values:
@@ -112,11 +117,14 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
     knobs = [
         c.text for c in (part.roles.keys.get("cr"), part.roles.keys.get("clicks")) if c and plain(c.text) in ONE_KNOB
     ]
-    said = tuple(
+    said: tuple[str, ...] = tuple(
         TakenForBoth.of(k, f"; where there are two knobs, say --column 'c={k}' --column 'r={k}'")
         for k in knobs
         if "cr" in clicks and "cr" not in told.columns
     )
+    gas = pressure_of(part.roles.keys["gas"], float(values["gas"])) if values.get("gas") else None
+    named = " ".join(v for k, v in values.items() if k in ("group", "run", "clicks"))
+    said = (*said, *map(two_numbers, [] if clicks else doubted_clicks(named)[:1]))
     own = facts_of_lines([part.of_runs.get(values.get("run", ""), "")], part.table.grid.decimal)
     return replace(
         own.over(part.facts),
@@ -124,6 +132,7 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
         clicks={**part.facts.clicks, **own.clicks, **clicks, **told.clicks},
         shock=told.shock or values.get("shock") or own.shock or part.facts.shock,
         pack=told.pack or values.get("pack") or own.pack or part.facts.pack,
+        gas_pressure=own.gas_pressure or part.facts.gas_pressure if gas is None else gas,
     )
 
 

@@ -10,10 +10,11 @@ import numpy as np
 from dynoan.model.adjusters import ADJUSTERS
 from importers.assumptions.parts import CLICK_TEXT_SHARE, CLICK_TEXTS, CLICKS_BELOW, GROUPED_ROWS
 from importers.header import HeaderColumn
+from importers.parts.gas_column import set_by_run
 from importers.tables import ParsedTable
 from importers.words.adjusters import CLICK_WORD, adjuster_of
 from importers.words.channels import CORNERS
-from importers.words.clicks import clicks_of
+from importers.words.clicks import clicks_of, doubted_clicks
 from importers.words.directions import SIGNS, direction_among
 from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain
@@ -40,6 +41,9 @@ def key_columns(
         keys["clicks"] = stated
     elif (group := _groups(columns, table)) is not None:
         keys.setdefault("group", group)
+    timed = any(c.channel == "time" for c in columns)
+    if not timed and (gas := next((c for c in usable if set_by_run(c, table)), None)):
+        keys["gas"] = gas
     if not {"clicks", *ADJUSTERS} & set(keys) and (knob := _one_knob(columns, table)) is not None:
         keys["cr"] = knob
     if "direction" not in keys and (ways := _directions(columns, table)) is not None:
@@ -120,8 +124,8 @@ def _whole_texts(table: ParsedTable, column: HeaderColumn) -> list[str]:
 
 def cell_clicks(name: str, cell: str) -> dict[str, int]:
     """Return the clicks that a cell states, by itself or under a name such as "Comp/Reb clicks"."""
-    if found := clicks_of(cell):
-        return found
+    if found := clicks_of(cell) or (clicks_of(f"{cell} {name}") if "/" in name and doubted_clicks(cell) else {}):
+        return found  # the name may say in which order a cell has low and high speed
     if plain(name) in ONE_KNOB and (one := re.fullmatch(rf"(\d{{1,2}})(?:\s*(?:{CLICK_WORD}|out|open))*", plain(cell))):
         return {"cr": int(one[1])}
     adjusters = [adjuster_of(plain(part)) for part in re.split(r"[/,;-]", name)]

@@ -56,7 +56,7 @@ def _leaps(x: FloatArray, end: float, rest: FloatArray) -> bool:
     near = min(abs(end - low), abs(end - high)) < PLACEHOLDER_APART * (high - low)
     if near and not (again and (end < low or end > high)):
         return False
-    beside = np.concatenate([np.abs(np.diff(x)), [np.inf]]), np.concatenate([[np.inf], np.abs(np.diff(x))])
+    beside = np.concatenate([np.abs(np.diff(x)), [np.nan]]), np.concatenate([[np.nan], np.abs(np.diff(x))])
     at = x == end
     leaps = np.fmax(*beside)[at] > PLACEHOLDER_LEAP * (high - low)
     return bool(np.mean(leaps | (np.fmin(*beside)[at] == 0)) == 1 and leaps.any())

@@ -13,6 +13,7 @@ from dynoan.errors import ReadError
 from importers.assumptions.parts import CLICKS_BELOW, SAME_NUMBERS, SAME_QUANTITY
 from importers.header import HeaderColumn
 from importers.parts.branches import sum_of_others
+from importers.parts.gas_column import is_gas
 from importers.parts.key_columns import key_columns
 from importers.parts.part import ColumnRoles
 from importers.parts.several import itself, of_the_shock, unfiltered
@@ -159,6 +160,8 @@ def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str)
         or found
     )
     best = [c for c in best if not c.unknown_unit and not _VOLTS.search(c.text)] or best
+    if channel == "pressure":
+        best = [c for c in best if is_gas(c)] or best
     if channel == "time":
         best = [c for c in best if plain(_BRACKETS.sub("", c.text)) not in _CLOCKS] or best
     if len(best) == 1 or channel in ("temperature", "pressure"):

@@ -86,10 +86,7 @@ def told(facts: StatedFacts, options: ReadOptions) -> StatedFacts:
             warnings.append(f"the file says {adjuster}={read_click}, you say {adjuster}={click}: you were believed")
     open_ones = [said for said in facts.doubted if not _is_settled(said, {**facts.clicks, **options.clicks})]
     if open_ones:
-        warnings.append(
-            f"'{open_ones[0]}' gives one adjuster two numbers (low and high speed, a range, so many of so many?):"
-            " no clicks were taken of it; state them"
-        )
+        warnings.append(two_numbers(open_ones[0]))
     date = facts.date
     if facts.swappable and not date:
         order: DateOrder | None = options.dates or ("day-first" if facts.day_first else None)
@@ -99,6 +96,14 @@ def told(facts: StatedFacts, options: ReadOptions) -> StatedFacts:
         facts, shock=options.shock or facts.shock, pack=options.pack or facts.pack, date=date,
         clicks={**facts.clicks, **options.clicks}, warnings=(*facts.warnings, *warnings),
     )  # fmt: skip
+
+
+def two_numbers(text: str) -> str:
+    """Return the warning of a text that gives one adjuster two numbers."""
+    return (
+        f"'{text}' gives one adjuster two numbers (low and high speed, a range, so many of so many?):"
+        " no clicks were taken of it; state them"
+    )
 
 
 def _order_said(day: str, date: str | None) -> str:

@@ -15,7 +15,9 @@ from importers.words.dates import lone_day
 from importers.words.spelling import plain
 
 #: what else than the test has a day
-_OF_ANOTHER_DAY = regex(r"\b(?:cal\w*|kal\w*|cert\w*|due|next|valid|serviced?|built|made|printed|gultig|geeicht)\b")
+_OF_ANOTHER_DAY = regex(
+    r"\b(?:cal\w*|kal\w*|cert\w*|due|next|valid|serviced?|built|made|printed|gultig|geeicht|revision|version|form|drawing|template)\b"
+)
 #: a day has a number of four digits, or three numbers
 _DIGITS_OF_DAY = regex(r"\d{4}|\d\D+\d+\D+\d")
 #: a day in the order of machines, or with dots

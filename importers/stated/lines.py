@@ -12,6 +12,7 @@ from importers.assumptions.channels import STROKES_SAME
 from importers.header import uncomment, with_settings_as_lines
 from importers.patterns import regex
 from importers.stated.before_after import facts_before_and_after
+from importers.stated.day_in_sentence import day_in_sentences
 from importers.stated.days import lone_days
 from importers.stated.facts import NOTHING, StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft, counting
@@ -86,6 +87,8 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     parts = own_clicks([(line, _of_any_line(line.strip(), decimal)) for line in map(as_tested, all_lines)])
     around = facts_before_and_after(all_lines, decimal)
     found = merged([_packed(all_lines), *parts, around, rows, days, corner_in(all_lines)])
+    if not (found.date or found.swappable):
+        found = found.over(day_in_sentences(all_lines, decimal))
     found = _without_contradicted(found, [*parts, around])
     if found.pack and not found.clicks and (said := said_of_code(found.pack)):
         found = replace(found, warnings=(*found.warnings, *said))

@@ -21,7 +21,7 @@ from importers.words.clicks_in_all import all_clicks
 from importers.words.dates import date_of, swappable_date
 from importers.words.number_words import COUNTED
 from importers.words.odd_clicks import turns_of
-from importers.words.shock_names import SIDES, shock_in
+from importers.words.shock_names import SIDES, shock_in, side_in
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
 
@@ -45,6 +45,8 @@ _OF_TITLE = word_set(
     "dyno, test, tests, data, report, run, sheet, log, record, results, result, file, curve, curves, forces, bench,"
     " rig, absorber, dynamometer, testing, table, measurement, measurements, summary"
 )
+_SHORTENED = 5  #: letters, at the least, of a long word for a shock that is cut off: "Amort.: 12"
+_LONG_NAMES = tuple(sorted(word for word in TABLE_WORDS["shock"] if len(word) > _SHORTENED + 3 and " " not in word))
 #: what says that a key's value is a number: "Dämpfer-Nr."
 _NUMBERED = regex(r"[\s.]+(?:no|nr|num|n|n°|id|number|nummer|numero|ref)\.?$")
 #: the same before the word: "Réf. amortisseur", "N° de l'amortisseur"
@@ -100,6 +102,10 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     if _names_shock(key) and unit and key not in _MAY_HEAD_UNITS:
         said = f"'{pair.key}: {value}' is a unit: no shock's name was taken of it; state it if it is one"
         return StatedFacts(warnings=(said,))
+    if _names_shock(key) and (date_of(value) or swappable_date(value)):
+        return replace(
+            facts_of_date(value, decimal=decimal), shock=side_in(key)
+        )  # "Rear left damper, dyno'd 14.6.2025"
     named = not unit and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value)
     if _names_shock(key) and named and not _speaks_of_force(value):
         if isinstance(value, InQuotes):
@@ -170,6 +176,8 @@ def _names_shock(key: str) -> bool:
     if key in TABLE_WORDS["shock"]:
         return True
     words = _NUMBER_OF.sub("", _NUMBERED.sub("", key.replace("-", " "))).split()
+    if len(words) == 1 and len(words[0]) >= _SHORTENED and words[0] not in _OF_TITLE:
+        words = [next((whole for whole in _LONG_NAMES if whole.startswith(words[0])), words[0])]
     return 1 <= len(words) <= 3 and " ".join(w for w in words if w not in SIDES) in TABLE_WORDS["shock"]
 
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 from importers.header import uncomment
 from importers.patterns import regex
 from importers.stated.pair import InQuotes, StatedPair
-from importers.stated.sentences import named_thing, named_within
+from importers.stated.sentences import named_thing, named_within, titled_shock
 from importers.words.adjusters import adjuster_of
 from importers.words.dates import date_of
 from importers.words.keys import DATE, KNOWN
@@ -176,7 +176,7 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
         return each
     if len(parts) == 2 and not parts[0][:1].isdigit():
         within = [] if _known(parts[0]) else [pair for part in parts for pair in named_within(part)]
-        return [StatedPair(parts[0], parts[1]), *within]
+        return [StatedPair(parts[0], parts[1]), *within, *titled_shock(parts[0], parts[1])]
     if len(parts) == 3 and _NUMBER.fullmatch(parts[1]) and not is_unit(parts[0]):
         return [StatedPair(parts[0], f"{parts[1]} {parts[2]}")]
     if len(parts) == 1:

@@ -4,15 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from importers.header import uncomment
 from importers.patterns import regex
 from importers.stated.facts import NOTHING, StatedFacts
 from importers.words.channels import CORNERS, TABLE_WORDS
 from importers.words.clicks import clicks_of
-from importers.words.shock_names import CORNER, corner_or_shock_in
+from importers.words.shock_names import CORNER, corner_alone, corner_or_shock_in
 from importers.words.spelling import plain, word_set
 
 _SECTION = regex(r"\s*\[\s*([^\]\d]{3,30}?)\s*\]\s*")
 _NAMED = regex(r"\s*([^:=]{1,20}?)\s*[:=]\s*(\S.*)")
+_TITLE = 40  #: a longer line is no place alone [characters]
+#: keys of a place on the car, where its value is one
+_PLACES = word_set(
+    "position, pos, location, place, part, wheel, side, mounted, einbauort, einbaulage, einbauposition, platz, seite,"
+    " emplacement, position sur voiture, posizione, lato, posicion, lado, ubicacion, posicao, plats, plass, paikka,"
+    " strana"
+)
 _NAMES = word_set("name, id, no, nr, number, serial, code, label, nummer, bezeichnung, nom, nombre, nome, numero, type")
 
 
@@ -40,9 +48,19 @@ def corner_in(lines: Sequence[str]) -> StatedFacts:
         key, mark, value = line.replace("=", ":").partition(":")
         if mark and plain(key) in CORNERS and (corner := corner_or_shock_in(value)):
             return StatedFacts(shock=corner)
+        if mark and plain(key) in CORNERS | _PLACES and (place := corner_alone(value.strip())):
+            return StatedFacts(shock=place)
     # "FL, LSC 4, LSR 6" is of the shock there, where no other line names another.
     beside = {name for line in lines if clicks_of(line) for name in [_named_alone(line)] if name}
+    beside = beside or {place for line in lines if len(line) <= _TITLE and (place := _title_of_place(line))}
     return StatedFacts(shock=beside.pop()) if len(beside) == 1 else NOTHING
+
+
+def _title_of_place(line: str) -> str | None:
+    """Return the place on the car that a line is and nothing else, "Rear left", "FL"; one word may be more."""
+    title = uncomment(line).strip(' \t,;:|"')
+    place = corner_alone(title)
+    return place if place and (place.isupper() or len(place.split()) == 2) else None
 
 
 def _named_alone(line: str) -> str | None:

@@ -9,14 +9,14 @@ from importers.stated.pair import StatedPair
 from importers.words.channels import TABLE_WORDS
 from importers.words.keys import OIL, TEMPERATURE
 from importers.words.shock_names import shock_in
-from importers.words.spelling import plain
+from importers.words.spelling import plain, word_set
 
 #: "(oil 30 °C)" within a sentence
 _BRACKETED = regex(r"\(([^\W\d_][^()\d]{0,30}?)\s+(\d[^()]{1,12})\)")
 _SHOCK_INLINE = (
-    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|demper|schokdemper|schokbreker"
+    r"(?i)\b(shock|damper|unit|d[äa]mpfer|amort\.|amortisseur|amortiguador|ammortizzatore|amortecedor|demper|schokdemper|schokbreker"
     r"|amortyzator|tlumi[cč]|specimen|serial|s/n|sn)"
-    r"\s+(?:no\.?\s+|nr\.?\s+|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*|(?-i:[FR][LR]|[LR][FR]|[VH][LR]|[LR][VA]|A[VR][GD]))"
+    r"\s+(?:no\.?\s+|nr\.?\s+|n[°ºo]\.?\s*|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*|(?-i:[FR][LR]|[LR][FR]|[VH][LR]|[LR][VA]|A[VR][GD]))"
     r"(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"
     r"(?!\s*(?:mm|cm|in|N|lbf?|kg|bar|psi|°)(?![\w-]))"
 )
@@ -35,6 +35,23 @@ _PACK_BEFORE = (
 )
 
 
+_THEN_TESTED = regex(
+    r"(?i)[\s,:-]+(?:was\s+)?(?:tested|test|run|dyno\w*|measured|gepr[uü]ft|gemessen|test[ée]|essai)\b"
+)
+_IS_SHOCK = regex(r"(shock) (.+)")
+#: words of a title beside which a name is the shock's: "BUILD SHEET   RL-02"
+_TITLES = word_set(
+    "sheet, report, test, dyno, record, protocol, protokoll, form, card, results, result, data, prufbericht, bericht,"
+    " messprotokoll, blatt, datenblatt, rapport, fiche, scheda, hoja, ficha"
+)
+
+
+def titled_shock(title: str, cell: str) -> list[StatedPair]:
+    """Return the shock that a cell names behind a title: "BUILD SHEET", "RL-02"; none of other cells."""
+    titled = not any(c.isdigit() for c in title) and not _TITLES.isdisjoint(plain(title).split())
+    return [StatedPair("shock", cell)] if titled and shock_in(cell) == cell else []
+
+
 def named_within(line: str) -> list[StatedPair]:
     """Return shock and pack named within a sentence, and a temperature in brackets: "shock FL-03 pack gravel"."""
     found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line) or re.search(_PACK_NUMBERED, line))
@@ -42,6 +59,8 @@ def named_within(line: str) -> list[StatedPair]:
     if not found[0] and shock_in(first) == first and (pack := found[1] or re.search(_PACK_BEFORE, line)):
         value = pack[2] if found[1] else pack[1]
         return [StatedPair("shock", first), StatedPair("pack", value)]  # "FL-03 pack gravel", "FL-03, gravel pack"
+    if not found[0] and shock_in(first) == first and _THEN_TESTED.match(line.strip()[len(first) :]):
+        found = (_IS_SHOCK.match(f"shock {first}"), found[1])  # "RL-02 tested on 3 March 2025"
     warm = [StatedPair(m[1], m[2]) for m in _BRACKETED.finditer(line) if plain(m[1]) in OIL | TEMPERATURE]
     if found[0] and not found[1] and (named := re.search(_PACK_BEFORE, line)):
         return [StatedPair(found[0][1], found[0][2]), StatedPair(named[2], named[1]), *warm]

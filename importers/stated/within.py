@@ -37,14 +37,16 @@ def facts_within(line: str, decimal: str) -> StatedFacts:
     found: dict[str, float | None] = {}
     if len(line) > _MOST:
         return StatedFacts()
+    clicked = bool(clicks_of(line))
     for match in _FOUND.finditer(line):
         words = plain(match["key"]).split()
         while words and (words[0] in _BETWEEN or is_unit(words[0])):
             words = words[1:]
         for keys, fact, kind in _KINDS:
-            if " ".join(words) in keys:
+            # Beside clicks the air is the reservoir's.
+            if " ".join(words) in keys or (keys is GAS and clicked and words == ["air"]):
                 found.setdefault(fact, quantity(match["value"], kind, decimal))
-    lone = (_LONE.search(line) if clicks_of(line) else None) or (_TESTED_AT.search(line))
+    lone = (_LONE.search(line) if clicked else None) or (_TESTED_AT.search(line))
     if lone and "temperature" not in found:
         found["temperature"] = quantity(lone["value"], "temperature", decimal)
     return StatedFacts(**found)  # type: ignore[arg-type]

@@ -10,8 +10,10 @@ import numpy as np
 from dynoan.model.adjusters import ADJUSTERS
 from dynoan.model.sweep import Sweep
 from importers.header import HeaderColumn
-from importers.parts import SweepPart, names_for_people
+from importers.parts import GASES, SweepPart, is_gas, names_for_people, names_gas
 from importers.sweeps.making import MadeSweep
+from importers.words.spelling import plain
+from importers.words.unit_text import is_unit
 
 
 def naming_left_aside(parts: Sequence[SweepPart], made: Sequence[MadeSweep]) -> list[MadeSweep]:
@@ -42,6 +44,9 @@ def _used(part: SweepPart, sweep: Sweep) -> Iterator[tuple[int, str]]:
             yield _key(column)
     for columns in (roles.forces, roles.speeds):
         yield from map(_key, columns.values())
+    gas = roles.channels.get("pressure")
+    if gas is not None and is_gas(gas) and sweep.gas_pressure is not None:
+        yield _key(gas)
     yield from (_key(column) for role, column in roles.keys.items() if role not in ADJUSTERS or role in sweep.clicks)
     yield from map(_key, roles.wide)
 
@@ -100,5 +105,11 @@ def _warning(column: HeaderColumn, part: SweepPart, sweep: Sweep) -> str:
     if not part.table.grid.numeric[column.index]:
         word = next(t for t in part.texts[column.index] if t)
         return f"column '{column.text}' holds '{word}' and the like, no numbers, and was left out"
+    if sweep.layout == "peaks" and column.channel == "pressure" and is_unit(column.unit, "pressure"):
+        if not is_gas(column):
+            return f"column '{column.text}' is a pressure that is not said to be the shock's gas: left out"
+        return f"column '{column.text}' has more than one gas pressure in the run: none was taken"
+    if column.channel is None and not column.unit and {*plain(column.text).split()} & GASES and names_gas(column.text):
+        return f"column '{column.text}' has no unit (bar or psi): no gas pressure was taken of it"
     lost = sweep.layout == "peaks" and bool(ways) and column.direction is not None
     return f"column '{column.text}' was left out" if lost and _is_measured(column) else ""

@@ -9,7 +9,7 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Source, Sweep
 from importers.channels import ForceLead, SweepChannels, peak_channels, trace_channels
-from importers.parts import SweepPart
+from importers.parts import SweepPart, one_pressure
 from importers.sweeps.kind import is_peak_table
 from importers.words.unit_text import is_unit, scale_of
 
@@ -37,7 +37,7 @@ def make_sweep(part: SweepPart, source: Source) -> MadeSweep:
     sweep = Sweep(
         layout="peaks" if peaks else "trace", channels=dict(channels.values), source=source, shock=facts.shock,
         pack=facts.pack, clicks=dict(facts.clicks), date=facts.date, temperature=_temperature(part, channels),
-        gas_pressure=facts.gas_pressure, rod=facts.rod, stroke=facts.stroke, rate=channels.rate,
+        gas_pressure=_gas_pressure(part), rod=facts.rod, stroke=facts.stroke, rate=channels.rate,
         gas_removed=facts.gas_removed, decisions=channels.decisions, facts=dict(facts.lines),
         warnings=tuple(dict.fromkeys(warnings)), counted=_counted(part),
     )  # fmt: skip
@@ -49,6 +49,12 @@ def _counted(part: SweepPart) -> dict[str, str]:
     own = [key for key in part.facts.clicks if key not in part.table.user.clicks]
     said = part.facts.counted
     return {key: way for key in own if (way := said.get(key) or said.get(""))}
+
+
+def _gas_pressure(part: SweepPart) -> float | None:
+    """Return the gas pressure that a column gives the run, else the one that is stated. [Pa]"""
+    of_run = None if "gas" in part.roles.keys else one_pressure(part.roles.channels.get("pressure"), part.values)
+    return part.facts.gas_pressure if of_run is None else of_run
 
 
 def _beside_peaks(part: SweepPart) -> FloatArray:

@@ -22,6 +22,7 @@ from importers.tables.setting_square import with_square_as_line
 from importers.tables.speeds_over_ways import with_speeds_beside_ways
 from importers.tables.tidy_cells import marks_left_out, tidied
 from importers.tables.titled_halves import with_halves_named
+from importers.tables.two_speeds import with_speeds_apart
 from importers.tables.upright import turned_upright
 from importers.tables.way_of_knob import with_way_of_knob
 from importers.tables.worded_rows import with_words_as_names
@@ -42,6 +43,8 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     lines = lines if stacked is None else stacked
     joined = with_speeds_beside_ways(lines)
     lines = lines if joined is None else joined
+    parted = with_speeds_apart(lines)
+    lines = lines if parted is None else parted
     worded = with_words_as_names(lines)
     lines = lines if worded is None else worded
     clean = tidied(lines)
@@ -55,7 +58,7 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     down = None if upright else with_speeds_down(plain)
     told = with_way_of_knob(down) if down else None
     upright = upright or (told.lines if told else down)
-    if all(new is None for new in (square, apart, runs, stacked, joined, worded, noted, clean, upright)):
+    if all(new is None for new in (square, apart, runs, stacked, joined, parted, worded, noted, clean, upright)):
         return coded
     text = "\n".join(upright or plain)
     of_rows = rows_called_by_numbers(plain, down) if down else ""

@@ -28,7 +28,7 @@ def row_keys(names: Sequence[str], rows: Sequence[Sequence[str]]) -> list[dict[s
                 or known.clicks
                 or known.direction
                 or plain(name) in ONE_KNOB | DATE
-                or known.channel == "temperature"
+                or known.channel in ("temperature", "pressure")
                 else dict(_labels(cell))
             )
         # A setting stands in the first of its rows alone where its cells are joined.

@@ -21,6 +21,7 @@ from importers.words.click_forms import clicks_by_speed, listed_clicks
 from importers.words.clicks_in_all import without_all, without_all_of
 from importers.words.mates import with_mates
 from importers.words.number_words import COUNTED, with_numbers
+from importers.words.order_of_speeds import clicks_in_order
 from importers.words.spelling import plain
 
 NO_UNIT = (
@@ -144,7 +145,9 @@ def _bare(text: str) -> str:
 
 def _by_speed(bare: str) -> tuple[dict[str, int], str]:
     """Return the clicks stated as "comp hs/ls: 3/6", and the text without them."""
-    clicks, bare = clicks_by_speed(bare)
+    clicks, bare = clicks_in_order(bare)
+    each, bare = clicks_by_speed(bare)
+    clicks |= each
     for match in list(_SPEEDS_OF_WAY.finditer(bare)) if "/" in bare or "-" in bare else []:
         way = "r" if re.fullmatch(rf"r|{DROP}", match["way"] or match["turned"]) else "c"
         speeds = [match[one] or match[other] for one, other in (("one", "first"), ("two", "second"))]

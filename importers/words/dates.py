@@ -42,6 +42,22 @@ _BESIDE_DAY = word_set(
     " montag, dienstag, mittwoch, donnerstag, freitag, samstag, sonntag, lundi, mardi, mercredi, jeudi, vendredi,"
     " samedi, dimanche, lunes, martes, miercoles, jueves, viernes, sabado, domingo"
 )
+_WEEKDAYS = _BESIDE_DAY - word_set(
+    "de, del, di, of, the, st, nd, rd, th, den, d, le, el, il, am, at, um, a"
+) | word_set(
+    "lunedi, martedi, mercoledi, giovedi, venerdi, sabato, domenica, lun, mer, gio, ven, sab, dom, segunda, terca,"
+    " quarta, quinta, sexta, maandag, dinsdag, woensdag, donderdag, vrijdag, zaterdag, zondag, lordag, sondag, mandag,"
+    " tirsdag, onsdag, torsdag, fredag, lauantai, sunnuntai, sobota, niedziela, nedele"
+)
+_NUMBERED_DAY = regex(
+    r"(?<![\w./-])(?:(?:19|20)\d\d([-/.])\d{1,2}\1\d{1,2}|\d{1,2}([-/])\d{1,2}\2(?:(?:19|20)\d\d|\d\d)"
+    r"|\d{1,2}\.\s?\d{1,2}\.\s?(?:(?:19|20)\d\d|\d\d))(?![\w/-]|\.\d)"
+)
+#: "3 March 2025", "14. Juni 2025", "7 de octubre de 2025", "March 3rd, 2025", "12 nov 25"
+_DAY_IN_WORDS = regex(
+    r"(?<![\w.,/-])(?:\d{1,2}(?:st|nd|rd|th|er|[.°º])?\s*(?:de\s+|of\s+)?(?P<month>[^\W\d_]{3,})\.?,?\s+(?:de\s+|del\s+)?(?P<year>(?:19|20)\d\d|'?\d\d)"
+    r"|(?P<first>[^\W\d_]{3,})\.?\s+\d{1,2}(?:st|nd|rd|th)?,?\s+(?P<last>(?:19|20)\d\d))(?![\w:-]|[.,]\d)"
+)
 #: "2026年3月14日", "2026년 3월 14일"
 _SIGNED_DAY = regex(r"(\d{4})\s?[年년]\s?(\d{1,2})\s?[月월]\s?(\d{1,2})\s?[日일号]?")
 _REIWA = regex(r"令和\s?(\d{1,2})\s?年")  #: an era whose first year was 2019
@@ -99,6 +115,28 @@ def lone_day(cell: str) -> str | None:
     if len(names) > 1 or any(_month(w) is None for w in names):
         return None
     return rest if re.search(r"\d", rest) and (date_of(rest) or swappable_date(rest)) else None
+
+
+def days_in(text: str) -> list[str]:
+    """Return the days in a sentence, with their years; one of two digits behind a month's name only beside a weekday.
+
+    >>> days_in("run on March 3rd, 2025 (cold)"), days_in("wed 12 nov 25"), days_in("C6 out 25 psi")
+    (['March 3rd 2025'], ['12 nov 2025'], [])
+    """
+    text = _signs_out(text)
+    found = [m[0] for m in _NUMBERED_DAY.finditer(text)]
+    weekday = any(map(is_weekday, plain(text).split()))
+    for match in _DAY_IN_WORDS.finditer(text):
+        year = (match["year"] or match["last"]).lstrip("'")
+        if _month(plain(match["month"] or match["first"])) is not None and (len(year) == 4 or weekday):
+            day = match[0].replace(",", " ").replace("'", "")
+            found.append(" ".join(f"{day[: -len(year)]}{_year(year)}".split()))
+    return [day for day in found if date_of(day) or swappable_date(day)]
+
+
+def is_weekday(word: str) -> bool:
+    """Whether a plain word of three letters or more is a day of the week."""
+    return len(word) > 2 and word in _WEEKDAYS
 
 
 def is_month(cell: str) -> bool:

@@ -106,6 +106,16 @@ def test_plain_values_and_rows_tell_the_same_and_hold_the_promised_keys():
         assert parse_clicks(row["clicks"]) == sweep["clicks"]
 
 
+def test_plain_values_hold_rod_gas_and_counting(tmp_path):
+    path = tmp_path / "a.csv"
+    path.write_text(
+        "Rod: 14 mm\nGas: 10 bar\nLSC 6 LSR 8 from soft\nmm/s,C N,R N\n50,380,610\n100,560,980\n200,810,1450\n"
+    )
+    (sweep,) = ask(path).to_dict()["files"][0]["sweeps"]
+    assert (sweep["rod_m"], sweep["gas_pressure_pa"]) == (0.014, 1e6)
+    assert sweep["counted"] == {"lsc": "from soft", "lsr": "from soft"}
+
+
 def test_the_frame_has_a_row_a_sweep_and_units_in_its_columns():
     frame = ask(PLAIN, BLOCKS).to_frame()
     assert len(frame) == 3

@@ -70,8 +70,9 @@ class SweepRead:
             "layout": sweep.layout, "shock": sweep.shock, "pack": sweep.pack, "clicks": dict(sweep.clicks),
             "samples": sweep.samples, "rate_hz": sweep.rate, **sides, "channels": channels, "part": sweep.source.part,
             "importer": sweep.source.importer, "date": sweep.date, "temperature_c": sweep.temperature,
-            "gas_pressure_pa": sweep.gas_pressure, "stroke_m": sweep.stroke, "gas_removed": sweep.gas_removed,
-            "facts": dict(sweep.facts), "warnings": list(sweep.warnings),
+            "gas_pressure_pa": sweep.gas_pressure, "rod_m": sweep.rod, "stroke_m": sweep.stroke,
+            "gas_removed": sweep.gas_removed, "counted": dict(sweep.counted), "facts": dict(sweep.facts),
+            "warnings": list(sweep.warnings),
         }  # fmt: skip
 
     def row(self, path: Path) -> dict[str, Any]:
@@ -83,7 +84,7 @@ class SweepRead:
             **{f"{way}_peak_velocity_m_s": peak.velocity for way, peak in self.peaks.items()},
             **{f"{way}_peak_force_n": peak.force for way, peak in self.peaks.items()},
             "date": sweep.date, "temperature_c": sweep.temperature, "gas_pressure_pa": sweep.gas_pressure,
-            "stroke_m": sweep.stroke,
+            "rod_m": sweep.rod, "stroke_m": sweep.stroke,
         }  # fmt: skip
 
 
