@@ -18,7 +18,7 @@ from importers.unpacked import unpacked, unpacked_head
 
 
 class TextImporter:
-    """Reads traces and peak tables from delimited, blank-separated or fixed-width text, JSON, MATLAB, TDMS and MF4."""
+    """Reads traces and peak tables from delimited, blank-separated or fixed-width text and from files of records."""
 
     name = "text"
 

@@ -28,6 +28,7 @@ _KINDS = (
     _Kind(b"\x89HDF", "an HDF5 file", "export it as CSV"),
     _Kind(b"{\\rtf", "a word processor's file", "save it as plain text"),
 )
+_FIRST = 2000  #: in which a file says which XML it is [bytes]
 _BLANK = b"\0\r\n\t \xef\xbb\xbf\xfe\xff"
 #: form feed and the old end-of-file mark may stand in text
 _CONTROL = bytes({*range(9), *range(14, 32), 0x7F} - {0x1A, 0x0C})
@@ -50,6 +51,9 @@ def refuse_foreign(head: bytes, name: str) -> None:
             raise ReadError(f"this is {kind.what}, not text", where=name, hint=kind.way_out)
     start = head.lstrip(b"\xef\xbb\xbf\r\n\t ")[:400].lower()
     markup = start.startswith((b"<html", b"<!doctype", b"<?xml", b"<table"))
+    if b"urn:schemas-microsoft-com:office:spreadsheet" in head[:_FIRST]:
+        what = "a workbook in the XML of Excel 2003"
+        raise ReadError(f"this is {what}, not text", where=name, hint="open it and save it as .xlsx, or as CSV")
     if markup or start.startswith((b'{"', b"[{", b"{\n")):
         kind_of_text = "a web page or XML" if start.startswith(b"<") else "JSON"
         raise ReadError(f"this is {kind_of_text}, not a table of text", where=name, hint="export the run as CSV")

@@ -7,9 +7,12 @@ from typing import NamedTuple
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
+from importers.patterns import regex
 from importers.records.record import ColumnRecord, table_of
 from importers.tables import ParsedTable
 
+#: the first file of an archive of arrays
+_ARRAY = regex(rb"(?s)PK\x03\x04.{26}[^\0/\\]{1,200}?\.npy")
 _MARKS = b"\xef\xbb\xbf\r\n\t "
 
 
@@ -22,6 +25,8 @@ class RecordKind(NamedTuple):
 
 _JSON = RecordKind("json", "JSON")
 _MAT = RecordKind("mat", "a MATLAB file")
+_NUMPY = RecordKind("numpy", "a NumPy file")
+_HDF5 = RecordKind("hdf5", "an HDF5 file")
 _TDMS = RecordKind("tdms", "a TDMS file")
 _MDF = RecordKind("mdf", "an MF4 file")
 
@@ -32,6 +37,10 @@ def record_kind(head: bytes) -> RecordKind | None:
         return _JSON
     if head.startswith((b"MATLAB 5.0 MAT-file", b"MATLAB 7.3 MAT-file")):
         return _MAT
+    if head.startswith(b"\x93NUMPY") or (head.startswith(b"PK\x03\x04") and _ARRAY.match(head)):
+        return _NUMPY
+    if head.startswith(b"\x89HDF\r\n\x1a\n"):
+        return _HDF5
     if head.startswith(b"TDSm"):
         return _TDMS
     return _MDF if head.startswith((b"MDF     ", b"UnFinMF ")) else None
@@ -74,6 +83,14 @@ def _records(kind: RecordKind, data: bytes, name: str) -> Sequence[ColumnRecord]
         from importers.records.mat_file import mat_records
 
         return mat_records(data, name)
+    if kind == _NUMPY:
+        from importers.records.numpy_file import numpy_records
+
+        return numpy_records(data, name)
+    if kind == _HDF5:
+        from importers.records.hdf5_file import hdf5_records
+
+        return hdf5_records(data, name)
     if kind == _TDMS:
         from importers.records.tdms_file import tdms_records
 

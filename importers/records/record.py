@@ -30,6 +30,7 @@ class ColumnRecord(NamedTuple):
 
     columns: Sequence[RecordColumn]
     lines: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()  #: of what could not be read beside them
 
 
 def claims_more(name: str, what: str) -> ReadError:
@@ -52,7 +53,7 @@ def table_of(record: ColumnRecord, options: ReadOptions, *, shared: tuple[str, .
         texts={k: c.values for k, c in enumerate(columns) if isinstance(c.values, list)},
         rows=len(columns[0].values), grid=CellGrid("\t", ".", len(columns), numeric), first_line=1,
         shared=shared, own=tuple(map(_one_line, record.lines)), options=choice.options, layout=choice.layout,
-        user=choice.user,
+        user=choice.user, warnings=record.warnings,
     )  # fmt: skip
     return with_clocks(table)
 

@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+import numpy as np
+
+from importers.header import describe_column
 from importers.words.adjusters import adjuster_of
 from importers.words.spelling import plain
 
 UNITS = ("unit", "units")
 SETTINGS = ("clicks", "setting", "settings", "adjusters")
 _MOST_ADJUSTERS = 8  #: a shock has four, and preload or height beside them; a longer list is a table
+FEW = 4  #: numbers, one an adjuster; a column has more
+_MEASURED = ("time", "displacement", "velocity", "force")
+_MOST_NOTES = 60  #: lines of a note; more are a column of words
 _LONG = 200  #: longer texts are no facts [characters]
 
 
@@ -41,6 +47,23 @@ def quantity_in(value: Any) -> str:
     return f"{value['value']} {unit}" if unit else ""
 
 
+def are_few(value: Any) -> bool:
+    """Whether a value is a list or an array of a few numbers, fewer than a column has."""
+    if isinstance(value, np.ndarray):
+        return 0 < value.size <= FEW and value.ndim == 1 and value.dtype.kind in "iuf"
+    numbers = isinstance(value, list) and 0 < len(value) <= FEW
+    return numbers and all(isinstance(one, int | float) and not isinstance(one, bool) for one in value)
+
+
+def are_notes(key: str, value: Any) -> bool:
+    """Whether a value is a few texts, such as the lines of a note, and neither names nor units of columns."""
+    if not isinstance(value, list) or not 0 < len(value) <= _MOST_NOTES or key.lower() in UNITS:
+        return False
+    texts = [one for one in value if isinstance(one, str) and one.strip()]
+    named = sum(describe_column(0, one).channel in _MEASURED for one in texts)
+    return len(texts) == len(value) and 2 * named < len(texts)
+
+
 def facts(value: Any, columns: set[str]) -> tuple[str, ...]:
     """Return the scalars of a mapping as lines "key: value"."""
     if not isinstance(value, Mapping):
@@ -49,8 +72,12 @@ def facts(value: Any, columns: set[str]) -> tuple[str, ...]:
     plain_ones = {k: quantity_in(v) or v for k, v in found.items()}
     lines = [f"{k}: {v}" for k, v in plain_ones.items() if isinstance(v, str | int | float) and len(str(v)) < _LONG]
     for key, one in found.items():
+        if are_notes(key, one):
+            lines += [str(text) for text in one if len(str(text)) < _LONG]
         if key.lower() in SETTINGS and isinstance(one, Mapping):
             lines += [f"{k}={v}" for k, v in one.items() if isinstance(v, int)]
+        elif key.lower() in SETTINGS and are_few(one):
+            lines += [f"{key}: {' / '.join(f'{n:g}' for n in one)}"]
         elif is_settings(key, one):
             lines += [f"{name}: {n}" for name, n in map(_setting, one)]
     return tuple(" ".join(line.split()) for line in lines)

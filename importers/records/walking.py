@@ -12,7 +12,7 @@ import numpy as np
 from importers.assumptions.records import MOST_NAMES, RECORD_DEPTH
 from importers.assumptions.tables import MOST_TABLES
 from importers.records.record import ColumnRecord, RecordColumn
-from importers.records.scalars import SETTINGS, UNITS, facts, is_settings, quantity_in, unit_in
+from importers.records.scalars import FEW, SETTINGS, UNITS, are_few, are_notes, facts, is_settings, quantity_in, unit_in
 from importers.records.units_listed import units_by_kind
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of
@@ -103,7 +103,9 @@ def _named(value: Mapping[Any, Any]) -> list[RecordColumn]:
     units = _units_beside(value)
     most = max(lengths, key=lambda n: (lengths[n], n), default=0)
     kept = [RecordColumn(k, str(units.get(k, "")), s) for k, s in series.items() if len(s) == most]
-    return _with_listed_units(kept, value) if len(kept) >= 2 and most >= 2 else []
+    # Words and one row of numbers are a note beside clicks, and no table.
+    numbers = sum(isinstance(c.values, np.ndarray) for c in kept)
+    return _with_listed_units(kept, value) if numbers >= 2 and most >= 2 else []
 
 
 def _with_listed_units(columns: list[RecordColumn], value: Mapping[Any, Any]) -> list[RecordColumn]:
@@ -223,11 +225,16 @@ def _number(value: Any) -> float:
         return float("nan")
 
 
+def _may_hold_rows(key: str, value: Any) -> bool:
+    """Whether a value is an array or a list that is no fact: neither a note's lines nor a few numbers."""
+    if isinstance(value, np.ndarray):
+        return value.size > FEW or value.dtype.kind not in "iufb"
+    return isinstance(value, list) and not (is_settings(key, value) or are_notes(key, value) or are_few(value))
+
+
 def _facts_below(value: Mapping[Any, Any], depth: int = 0) -> tuple[str, ...] | None:
     """Return the scalars of a mapping and of those below it as lines; None where it holds columns or rows."""
-    if depth > _FACTS_DEEP or any(
-        isinstance(v, list | np.ndarray) and not is_settings(str(k), v) for k, v in value.items()
-    ):
+    if depth > _FACTS_DEEP or any(_may_hold_rows(str(k), v) for k, v in value.items()) or _columns(value):
         return None
     lines = facts(value, set())
     for key, one in value.items():

@@ -33,6 +33,7 @@ HEAVY = {
     "openpyxl",
     "pandas",
     "scipy",
+    "h5py",
     "nptdms",
     "asammdf",
     "python_calamine",
@@ -43,9 +44,11 @@ HEAVY = {
 #: what few files need, and what needs much: the parser of pages, archives, processes, a dozen files for small tables
 HEAVY_OF_OURS = {
     "importers.decoding.page_lines",
+    "importers.records.hdf5_file",
     "importers.records.json_file",
     "importers.records.mat_file",
     "importers.records.mdf_file",
+    "importers.records.numpy_file",
     "importers.records.tdms_file",
     "importers.tables.blocks",
     "importers.tables.plainer",
