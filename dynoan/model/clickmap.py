@@ -186,7 +186,7 @@ class ClickMap:
                 raise CallError(
                     f"{name}={click} is outside 0 to {known[name].clicks} from closed", where=f"pack {self.pack}"
                 )
-        return {name: from_closed.get(name, self._usual(name)) for name in known}
+        return {name: from_closed[name] if name in from_closed else self._usual(name) for name in known}
 
     def from_counted(self, shock: Shock, clicks: Mapping[str, int]) -> dict[str, int]:
         """Return the clicks of every adjuster from closed, given as a shock counts; others at their most tested.

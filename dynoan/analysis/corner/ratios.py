@@ -22,7 +22,6 @@ from dynoan.analysis.checks import positive_number
 from dynoan.analysis.corner.assumptions import GAUSSIAN_END, TANGENT_STEP
 from dynoan.analysis.corner.equivalent_damping import (
     in_swing,
-    mean_damping,
     random_speeds,
     swing_speeds,
 )
@@ -135,35 +134,40 @@ def _direction(
     if rates.hop_frequency is not None and rates.critical_hop is not None:
         speeds = swing_speeds(amplitude=motion.hop_amplitude * shock_ratio, omega=2 * np.pi * rates.hop_frequency)
         hop = _equivalent(side, *speeds, shock_ratio**2 / rates.critical_hop)
+    # All forces at once: one by one they take longer than the equivalents of all motions.
+    step = TANGENT_STEP
+    near = np.array([low, high, low - step, low + step, high - step, high + step])
+    forces = np.array(side.force_and_band(near))
+    slopes = (forces[0, 3::2] - forces[0, 2::2]) / (2 * step) * unit
+    secants = [
+        _secant(at_speed, speed, unit, side) for at_speed, speed in zip(forces[:, :2].T, (low, high), strict=True)
+    ]
     return DirectionRatios(
-        low=_secant(side, low, unit),
-        high=_secant(side, high, unit),
-        tangent_low=_tangent(side, low) * unit,
-        tangent_high=_tangent(side, high) * unit,
+        low=secants[0],
+        high=secants[1],
+        tangent_low=float(slopes[0]),
+        tangent_high=float(slopes[1]),
         body=_equivalent(side, *body, unit),
         hop=hop,
         random=_random(side, direction, motion, unit),
     )
 
 
-def _secant(side: Side, speed: float, unit: float) -> Banded:
-    low, high = side.band(speed)
-    per = unit / speed
+def _secant(at_speed: FloatArray, speed: float, unit: float, side: Side) -> Banded:
+    """Return the ratio of a force, its first entry, at a speed; the other two are its limits."""
+    (force, low, high), per = at_speed.tolist(), unit / speed
     # A band wider than the force itself would claim that the shock may push: it ends at no damping.
-    return Banded(float(side.force(speed)) * per, max(float(low), 0.0) * per, float(high) * per,
-                  speed > side.top_speed * NEAR_TOP)  # fmt: skip
-
-
-def _tangent(side: Side, speed: float) -> float:
-    return float(side.force(speed + TANGENT_STEP) - side.force(speed - TANGENT_STEP)) / (2 * TANGENT_STEP)
+    return Banded(force * per, max(low, 0.0) * per, high * per, speed > side.top_speed * NEAR_TOP)
 
 
 def _equivalent(side: Side, speed: FloatArray, weight: FloatArray, unit: float) -> Banded:
     """The limits are those of a curve that runs along its band everywhere: never too narrow."""
     force, low, high = side.force_and_band(speed)
-    value = mean_damping(force, speed, weight) * unit
+    share = weight * speed  # as `mean_damping` has it, with what is the same of all three reckoned once
+    share = share * (unit / float(share @ speed))
+    value = float(share @ force)
     least, most = (
-        value if limit is force else mean_damping(limit, speed, weight) * unit
+        value if limit is force else float(share @ limit)
         for limit in (low if low is force else np.maximum(low, 0.0), high)
     )
     # In a swing the top speed is reached every cycle; the bell at so many standard deviations is as high as this.

@@ -145,7 +145,10 @@ def answer_with(
     made = {**kept, **_ratios(car, fresh, question, ends)}
     ratios = {n: made[n] for n in curves}
     said += [text for n, found in ratios.items() for text in _beyond(n, found)]
-    corners = {n: CornerFound(corner_rates(corner), ratios.get(n), curves.get(n)) for n, corner in car.corners.items()}
+    corners = {
+        n: CornerFound(made[n].rates if n in made else corner_rates(corner), ratios.get(n), curves.get(n))
+        for n, corner in car.corners.items()
+    }
     modes = _modes(car, ratios, said)
     return RatioAnswer(question, car, corners, balance(ratios), modes, ends, warnings=tuple(said))
 

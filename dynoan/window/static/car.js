@@ -1,6 +1,6 @@
 // What if: what is turned is asked of the window, and the ratios are shown anew. The launch is drawn from its lines.
 import { Chart, niceStep, shape, written } from "./chart.js";
-import { SILENT, answerTo, late } from "./page.js";
+import { SILENT, answerTo, late, standsAt } from "./page.js";
 import { counted, el, stepper } from "./stepper.js";
 
 const here = document.getElementById("data");
@@ -112,7 +112,7 @@ function begin() {
     document.querySelectorAll("[data-then]").forEach((cell) => show(cell, found.corners, found.how));
     then = found.curves;
     curves.forEach((redraw) => redraw());
-    history.replaceState(null, "", "/car?" + query);
+    standsAt("/car?" + query);
     document.dispatchEvent(new CustomEvent("turned"));
     // A launch takes longer than a turn and would slow the next one: it waits until nothing was turned for a moment.
     if (document.querySelector(".motion")) setTimeout(() => launch(mine, query), 400);

@@ -1,6 +1,6 @@
 // Turning: each click asks the window for the curves from its tables and draws them anew.
 import { Chart, written } from "./chart.js";
-import { SILENT, answerTo, late } from "./page.js";
+import { SILENT, answerTo, late, standsApart, standsAt } from "./page.js";
 import { counted, el, stepper } from "./stepper.js";
 
 const written_here = document.getElementById("data");
@@ -64,7 +64,7 @@ function begin() {
     settled = curves.map((c) => ({ ...c }));
     const other = found.curves.length !== count;
     count = found.curves.length;
-    history[other ? "pushState" : "replaceState"](null, "", "/curves?" + query);
+    (other ? standsApart : standsAt)("/curves?" + query);
     chart.show(curves);
     if (before === curves.map((c) => c.pack + c.adjusters.map((a) => a.name)).join()) refresh(); else build();
     if (mine === asked) setTimeout(() => { if (mine === asked) tables(found); }, 60);

@@ -29,12 +29,34 @@ export async function look() {
   }
 }
 
-// What is shown is of an earlier setting until the answer is there: it is greyed.
+// What is shown is of an earlier setting until the answer is there: it is greyed, where that takes longer than a look. A
+// transition that waits as long draws the page anew all the while, each turn.
+const A_LOOK = 100; // [ms]
+let greying = 0;
 export function late(is) {
   const main = document.getElementById("main");
-  main.classList.toggle("late", is);
   main.setAttribute("aria-busy", String(is));
+  clearTimeout(greying);
+  if (is) greying = setTimeout(() => main.classList.add("late"), A_LOOK);
+  else main.classList.remove("late");
 }
+
+// The address of what is shown, so that back and reload find it: once nothing was turned for a moment, since each new one
+// takes the browser longer than drawing a curve.
+const A_MOMENT = 200; // [ms]
+let stands = "", standing = 0;
+const stood = () => { if (stands) history.replaceState(null, "", stands); stands = ""; };
+export function standsAt(address) {
+  stands = address;
+  clearTimeout(standing);
+  standing = setTimeout(stood, A_MOMENT);
+}
+export function standsApart(address) {
+  stands = "";
+  history.pushState(null, "", address);
+}
+addEventListener("beforeunload", stood);
+addEventListener("pagehide", stood);
 
 // The answer to a turn; null where none comes.
 export const answerTo = (path) => fetch(path, { signal: AbortSignal.timeout(20000) }).catch(() => null);
