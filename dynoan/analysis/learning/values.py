@@ -22,7 +22,7 @@ from dynoan.analysis.statistics import Z95
 from dynoan.model.car import AXLES, Car, Surface
 from dynoan.model.links import Links
 
-#: kinds of quantity of the keys, for showing
+#: kinds of quantity of the keys, for showing; a plain number has none
 _KINDS = {"cg_height": "length", "pitch_inertia": "inertia", "spring": "stiffness", "tyre": "stiffness",
           "antisquat": "share", "mass": "mass"}  # fmt: skip
 
@@ -130,20 +130,25 @@ def with_values(car: Car, values: Mapping[str, float]) -> Car:
     values
         By key. [SI] Those of damping are no car's and left alone.
     """
-    top: dict[str, Any] = {k: v for k, v in values.items() if k in ("cg_height", "antisquat", "pitch_inertia")}
+    top: dict[str, Any] = {}
     corners, surfaces, friction = dict(car.corners), dict(car.surfaces), dict(car.extras.friction)
     for key, value in values.items():
         *path, last = key.split(".")
+        if key == LINKS or last == "damping":
+            continue
+        changed: Any = {last: value}
         if path[:1] == ["surfaces"]:
             old = surfaces[path[1]]
-            surfaces[path[1]] = _gripping(old, value) if last == "grip" else replace(old, load_sensitivity=value)
+            surfaces[path[1]] = _gripping(old, value) if last == "grip" else replace(old, **changed)
         elif path and last == "friction":
             friction[path[0]] = value
-        elif path and key != LINKS and last != "damping":
+        elif path:
             mean = float(np.mean([getattr(c, last) for c in car.axle(path[0])]))
             for corner in car.axle(path[0]):
                 factor: Any = {last: getattr(corner, last) * value / mean}
                 corners[corner.name] = replace(corners[corner.name], **factor)
+        else:
+            top |= changed
     if car.links is not None and LINKS in values:
         top["links"] = _raised(car.links, values[LINKS])
     return replace(car, corners=corners, surfaces=surfaces, extras=replace(car.extras, friction=friction), **top)

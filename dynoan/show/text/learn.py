@@ -17,7 +17,7 @@ VERDICTS = {
     "cannot tell": "Cannot tell whether the car is known better now.",
 }
 #: what would tell a value that a launch as logged cannot, by the end of its key
-_ELSEWHERE = {
+ELSEWHERE = {
     "tyre": "no launch tells it well; a pushed corner does: dynoan bounce",
     "mass": "no launch alone: heavier and stiffer alike moves alike; scales under each wheel",
     "spring": "a spring rater, or the travel under a known weight",
@@ -103,7 +103,7 @@ def _help(value: LearnedValue, lacking: str) -> str:
         return "the same on smooth ground"
     if value.helped_by == "both":
         return f"log {lacking} too, on smooth ground" if lacking else "the same on smooth ground"
-    return _ELSEWHERE[value.before.key.rpartition(".")[2]]
+    return ELSEWHERE[value.before.key.rpartition(".")[2]]
 
 
 DOUBTED = "Cannot tell: the launch model does not follow these logs, so what it makes of the car is not to be believed."
