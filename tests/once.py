@@ -34,6 +34,7 @@ LONG = (
     "dynoan.jobs.launch.not_in_file.nominal", "dynoan.jobs.launch.near_over.nominal", "dynoan.jobs.launch.levers.run",
     "dynoan.jobs.ratio.answering.road_motion",
     "dynoan.jobs.launch.best.best_clicks_large", "dynoan.jobs.bounce.answering.fit_swings",
+    "dynoan.analysis.bounce.predicting.fit_swings",
     "dynoan.jobs.learn.answering.fit_launches", "dynoan.jobs.learn.answering.left_out",
 )  # fmt: skip
 #: parts of a report with pictures in them: a picture takes a quarter of a second to lay out and draw
