@@ -153,7 +153,9 @@ def _by_evidence(part: SweepPart, v: FloatArray, f: FloatArray) -> _SignedRows:
     follows = -1 if (up or 0.0) - (down or 0.0) < 0 else 1
     if follows < 0:
         why += "; force and velocity count opposite ways, as damping must act against the motion"
-    lead_force = "force" in part.said and "velocity" not in part.said and not part.table.options.positive
+    force_said = "force" in part.said or _of_column(part, "force") is not None
+    velocity_said = "velocity" in part.said or _of_column(part, "velocity") is not None
+    lead_force = force_said and not velocity_said and not part.table.options.positive
     turn_v, turn_f = (turn * follows, turn) if lead_force else (turn, turn * follows)
     return _SignedRows(turn_v * v, turn_f * f, turn_v, turn_f, why, warnings)
 
@@ -167,9 +169,16 @@ def _signs_in_force(v: FloatArray, f: FloatArray) -> bool:
 
 
 def _said(part: SweepPart) -> str | None:
-    """Return which direction is said to be positive, by the user or in the lines."""
+    """Return which direction is said to be positive, by the user, in the lines or in a column's name."""
     stated = (part.said[k] for k in ("velocity", "all", "force") if k in part.said)
-    return part.table.options.positive or next(stated, None)
+    named = _of_column(part, "velocity") or _of_column(part, "force")
+    return part.table.options.positive or next(stated, None) or named
+
+
+def _of_column(part: SweepPart, channel: str) -> str | None:
+    """Return which direction a channel's column says is positive, "Velocity (+ = extension)"."""
+    column = part.roles.channels.get(channel)
+    return None if column is None else column.positive
 
 
 def _force_at_fastest(v: FloatArray, f: FloatArray, way: int) -> float | None:

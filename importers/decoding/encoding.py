@@ -12,6 +12,9 @@ from importers.decoding.code_pages import EAST_ASIAN, old_encoding
 from importers.decoding.foreign import refuse_binary, refuse_foreign
 
 _PADDING = b"\0" * 16
+_FEW_ZEROS, _PER_ZERO = 8, 500  #: so many, and no more than one in so many bytes, may stand in damaged text
+_LOOK_FOR_ONE = 1 << 20  #: how far one is looked for [bytes]
+_LAST_CONTROL, _IN_TEXT = 31, b"\t\r\n\f\x1a"
 _LOOK = 400  #: zeros among so many bytes are of a wide encoding [bytes]
 
 
@@ -110,8 +113,15 @@ def one_line_end(data: bytes) -> bytes:
 
 
 def without_padding(data: bytes) -> bytes:
-    """Return a file's bytes without the zeros that a logger put behind its text when it set aside room for more."""
-    if not data.endswith(_PADDING):
+    """Return a file's bytes without the zeros that a logger put behind its text when it set aside room for more.
+
+    The few within long text that a loss of power leaves become question marks, so that their lines are seen as torn.
+    """
+    if data.endswith(_PADDING):
+        text = data.rstrip(b"\0")
+        return data if b"\0" in text[:_LOOK] else text
+    if b"\0" not in data[:_LOOK_FOR_ONE] or data[:4].count(0):
         return data
-    text = data.rstrip(b"\0")
-    return data if b"\0" in text[:_LOOK] else text
+    few = 0 < (zeros := data.count(0)) <= _FEW_ZEROS and zeros * _PER_ZERO < len(data) and data[:_LOOK].isascii()
+    text = all(c > _LAST_CONTROL or c in _IN_TEXT for c in data[:_LOOK].replace(b"\0", b"")) if few else False
+    return data.replace(b"\0", b"?") if text else data

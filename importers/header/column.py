@@ -107,7 +107,8 @@ def _described(index: int, text: str, unit: str) -> HeaderColumn:
     bare = plain(spaced(parts.name))
     column = HeaderColumn(
         index, text.strip(), unit=given, unknown_unit="" if given else parts.unknown,
-        direction=direction_of(bare), lesser=is_lesser(bare), clicks=_clicks(parts.name, bare), factor=factor,
+        direction=direction_of(bare) or _beside_setting(parts.name), lesser=is_lesser(bare),
+        clicks=_clicks(parts.name, bare), factor=factor,
     )  # fmt: skip
     return replace(_settled(column, bare), other_unit=_other_unit(parts.name, given))
 
@@ -118,6 +119,13 @@ def _clicks(name: str, bare: str) -> dict[str, int]:
     alone = None if found or ("cl" not in bare and "kl" not in bare) else _CLICKS.search(bare)
     way = direction_of(bare) if alone else None
     return {way[0]: int(alone[1])} if alone and way else found
+
+
+def _beside_setting(name: str) -> str | None:
+    """Return the direction of "Comp, reb 4 clicks", whose other words are the setting of the other direction's knob."""
+    clauses = [clause for clause in re.split(r"[,;]", name) if clause.strip()] if "," in name or ";" in name else []
+    ways = [direction_of(plain(clause)) for clause in clauses if not clicks_of(clause)]
+    return ways[0] if len(ways) == 1 and len(clauses) > 1 else None
 
 
 def _of_grams(name: str, unit: str) -> str | None:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from importers.assumptions.parts import RESTART_FALL, RESTART_NEAR, RESTART_STEPS, SHORTEST_RUN
 from importers.assumptions.sweeps import MOST_PEAK_ROWS
@@ -18,6 +19,7 @@ from importers.stated import StatedFacts, facts_of_lines, stated_motions
 from importers.tables import RowBreak, said_before
 from importers.words.directions import direction_of
 from importers.words.spelling import plain, word_set
+from importers.words.unit_text import clean_unit, is_unit, kinds_of
 
 #: words beside a direction in a block's title
 _ABOUT = frozenset((
@@ -37,6 +39,7 @@ _PHASES = word_set(
     " calentamiento, ensayo, riscaldamento, prova, hot, cold, main test, verification"
 )
 
+_SHORT_LINE = 8  #: words at most of a line that speaks of the rows below it
 #: a unit behind a title: "Compression (N)"
 _UNIT = regex(r"[\[(][^\])]{1,8}[\])]")
 
@@ -56,6 +59,7 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
     cuts = sorted({*cuts})
     heads = (*part.table.own, *part.table.shared)
     between = [line for b in places if b.row not in cuts for line in b.lines]
+    _refuse_other_units(part, between)
     part = _noted(part, [line for line in between if not said_before(line, heads)])
     if not cuts:
         yield part
@@ -110,6 +114,30 @@ def _way_alone(text: str, about: Set[str]) -> str | None:
 def _is_title(lines: Sequence[str]) -> bool:
     """Whether the last line above a block is a word or two: if no known direction, not the last block's either."""
     return bool(lines) and not any(c.isdigit() or c in ":=;,\t" for c in lines[-1]) and 0 < len(lines[-1].split()) <= 2
+
+
+def _refuse_other_units(part: SweepPart, lines: Sequence[str]) -> None:
+    """Refuse a table between whose rows a short line names another unit than a column has: "from here on kgf".
+
+    Raises
+    ------
+    ReadError
+        With the line.
+    """
+    taken = [*part.roles.forces.values(), *part.roles.speeds.values(), *part.roles.channels.values()]
+    own = {kind: {clean_unit(c.unit) for c in taken if kind in kinds_of(c.unit)} for kind in ("force", "velocity")}
+    for line in lines:
+        words = line.replace(",", " ").replace(";", " ").split()
+        if len(words) > _SHORT_LINE or any(c.isdigit() for c in line):
+            continue
+        for kind, units in own.items():
+            other = [w for w in words if len(w) > 1 and is_unit(w, kind) and clean_unit(w) not in units]
+            if units and other:
+                raise ReadError(
+                    f"'{line.strip()[:40]}' between the rows names another unit of {kind} than the columns have",
+                    where=part.name,
+                    hint="write all rows in one unit, or split the file there",
+                )
 
 
 def _noted(part: SweepPart, notes: list[str]) -> SweepPart:

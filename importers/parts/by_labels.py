@@ -113,7 +113,9 @@ def _same_again(forces: Sequence[HeaderColumn], labels: dict[int, str], order: S
 def _label(column: HeaderColumn) -> str:
     """Return what is left of a column's name, or of what stands over it, without its direction, channel and unit."""
     bare = re.sub(r"[\[(].{0,99}?[\])]", " ", f"{column.group} {column.text}" if column.group else column.text)
-    words = dict.fromkeys(w for w in re.split(r"[\s_,;:/-]+", bare) if w)
+    words = dict.fromkeys(
+        w for w in re.split(r"(?:[\s_,;:-]|(?<!\d)/|/(?!\d))+", bare) if w
+    )  # "1 1/2 turns" as it stands
     worded = any(len(w) > 1 and direction_of(plain(w)) == column.direction for w in words)  # "R" in "R Reb" is no way
     alone = {w for w in words if worded and len(w) == 1 and w.isalpha() and not is_unit(w)}
     left = [w for w in words if w in alone or not _is_of_column(w, column)]

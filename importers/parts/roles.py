@@ -207,6 +207,8 @@ def _same(columns: Sequence[HeaderColumn], channel: str, table: ParsedTable) -> 
     scaled = [table.values[c.index] * s.factor + s.zero for c, s in zip(columns, scales, strict=True)]
     # In one unit only a copy is the same quantity: a force with and without the moving mass differ by little.
     share = SAME_QUANTITY if len({s.factor for s in scales}) == len(columns) else SAME_NUMBERS
+    if all(c.direction for c in columns):
+        scaled = [np.abs(x) for x in scaled]  # of one direction the sign is how a column writes it
     beside = [x - scaled[0] for x in scaled[1:]]
     size = share * float(np.nanmax(np.abs(scaled[0]), initial=0.0))
     if channel == "displacement":

@@ -45,10 +45,13 @@ _OF_TITLE = word_set(
     "dyno, test, tests, data, report, run, sheet, log, record, results, result, file, curve, curves, forces, bench,"
     " rig, absorber, dynamometer, testing, table, measurement, measurements, summary"
 )
+_UNDER_TEST = word_set(
+    "under, test, on, in, tested, measured, this, used, examined, im, unter, en, sous, essaye, provato"
+)
 _SHORTENED = 5  #: letters, at the least, of a long word for a shock that is cut off: "Amort.: 12"
 _LONG_NAMES = tuple(sorted(word for word in TABLE_WORDS["shock"] if len(word) > _SHORTENED + 3 and " " not in word))
 #: what says that a key's value is a number: "Dämpfer-Nr."
-_NUMBERED = regex(r"[\s.]+(?:no|nr|num|n|n°|id|number|nummer|numero|ref)\.?$")
+_NUMBERED = regex(r"[\s.]+(?:no|nr|num|n|n°|id|ident|identifier|identification|number|nummer|numero|ref)\.?$")
 #: the same before the word: "Réf. amortisseur", "N° de l'amortisseur"
 _NUMBER_OF = regex(
     r"^(?:ref|reference|referencia|riferimento|rif|no|nr|num|n°|no\.|id|number|nummer|numero|numer)\.?\s+"
@@ -63,6 +66,7 @@ _THEN_CLICKS = regex(r"(?i)[\s,;/]+(?=(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w))
 #: what is behind a name and no part of it: a remark in brackets, a sentence after a comma
 _THEN_REMARK = regex(r"\s+\([^()]*[^\W\d_]{3}[^()]*\)$|,\s+(?=(?:[^\W\d_]+[\s.]+){2,}[^\W\d_]+\.?$).*")
 _A_SIZE = regex(r"[Øø]?\s?[\d.,/]+\s?(?:mm|cm|in|inch|\")(?:\s.*)?")
+_SO_MANY_CLICKS = regex(rf"\d{{1,2}}\s*{CLICKS_ALONE}.*")
 _NO_SERIAL = regex(r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi)")
 
 
@@ -75,6 +79,8 @@ _QUANTITIES = keys.TEMPERATURE | keys.OIL | keys.GAS | keys.STROKE | keys.AMPLIT
 
 def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     """Return what a key with its value states."""
+    if "/" in pair.key and (one := _of_two_languages(pair.key)):
+        pair = StatedPair(one, pair.value)
     key, value = plain(_IN_BRACKETS.sub("", pair.key)).strip(" ."), pair.value
     in_key = _IN_BRACKETS.search(pair.key)
     if in_key and _NUMBER.fullmatch(value):
@@ -106,13 +112,19 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         return replace(
             facts_of_date(value, decimal=decimal), shock=side_in(key)
         )  # "Rear left damper, dyno'd 14.6.2025"
-    named = not unit and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value)
+    named = (
+        not unit
+        and plain(value) not in _OF_TITLE
+        and not (_NO_SERIAL.fullmatch(value) or _SO_MANY_CLICKS.fullmatch(plain(value)))
+    )
+    before = value.partition(",")[0].strip()
+    if _names_shock(key) and before != value and shock_in(before) == before:
+        return StatedFacts(shock=before)
     if _names_shock(key) and named and not _speaks_of_force(value):
         if isinstance(value, InQuotes):
             return StatedFacts(shock=value)
         value = name_alone(value).removeprefix("#").strip()
-        first = value.partition(",")[0]
-        return StatedFacts(shock=first if first != value and shock_in(first) == first else value)
+        return StatedFacts(shock=value)
     if _unread_clicks(key, value):
         said = f"'{pair.key}: {pair.value}' {_UNKNOWN_KNOB}"
         return StatedFacts(warnings=(said,))
@@ -121,6 +133,21 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         return StatedFacts(pack=pack_of(value))
     whole = _PEAK_TO_PEAK.search(f"{plain(pair.key)} {plain(value)}") is not None
     return _of_quantity(key, value, decimal, whole=whole)
+
+
+def _of_two_languages(key: str) -> str:
+    """Return the half of a key in two languages, "дата / Date", that is known; empty where the whole or neither is."""
+    halves = [half.strip() for half in key.split("/")]
+    if len(halves) != 2 or _is_known(key) or any(adjuster_of(plain(half)) for half in halves):
+        return ""
+    known = [half for half in halves if _is_known(half)]
+    foreign = any(not half.isascii() for half in halves)
+    return known[-1] if len(known) == 1 or (known and foreign) else ""
+
+
+def _is_known(key: str) -> bool:
+    bare = plain(_IN_BRACKETS.sub("", key)).strip(" .")
+    return bare in keys.KNOWN or keys.is_date(bare)
 
 
 def without_known(facts: StatedFacts, pair: StatedPair, clicks: Mapping[str, int]) -> StatedFacts:
@@ -178,7 +205,8 @@ def _names_shock(key: str) -> bool:
     words = _NUMBER_OF.sub("", _NUMBERED.sub("", key.replace("-", " "))).split()
     if len(words) == 1 and len(words[0]) >= _SHORTENED and words[0] not in _OF_TITLE:
         words = [next((whole for whole in _LONG_NAMES if whole.startswith(words[0])), words[0])]
-    return 1 <= len(words) <= 3 and " ".join(w for w in words if w not in SIDES) in TABLE_WORDS["shock"]
+    words = [w for w in words if w not in SIDES and w not in _UNDER_TEST]
+    return 1 <= len(words) <= 3 and " ".join(words) in TABLE_WORDS["shock"]
 
 
 def _unread_clicks(key: str, value: str) -> bool:
@@ -204,7 +232,7 @@ def _of_quantity(key: str, value: str, decimal: str, *, whole: bool = False) -> 
         return StatedFacts(temperature=warmth, warnings=(*said, *_without_unit(key, value, "°C or °F")))
     if key in keys.OIL and (warmth := quantity(value, "temperature", decimal)) is not None:
         return StatedFacts(temperature=warmth)
-    if key in keys.GAS:
+    if keys.is_of(key, keys.GAS):
         pressure = quantity(value, "pressure", decimal)
         odd = not_understood(key, value, "pressure") if pressure is None else ()
         lacking = () if clicks_of(f"{key}: {value}") else (*odd, *_without_unit(key, value, "bar or psi"))

@@ -51,7 +51,7 @@ def pairs(line: str) -> list[StatedPair]:
     ([('Shock', 'FL-03'), ('LSC', '6')], [('Gas pressure', '10 bar')])
     """
     bare = uncomment(unframed(_QUOTED.sub(_without_comma, _CLOCK.sub("\0", line.replace("：", ":"))))).strip()
-    bare = _without_quotes(bare)
+    bare = _without_quotes(bare.replace("**", "") if bare.count("**") % 2 == 0 else bare)
     bare = _UNIT_OF_KEY.sub(r" (\1)", _ALIGNED.sub(_mark_of, bare))
     bare = _KEYED_BRACKET.sub(lambda m: f"; {m['key']}: {m['value']}" if _known(m["key"]) else m[0], bare)
     found = [StatedPair(_whole(p.key), _whole(p.value)) for p in _pairs(bare)]

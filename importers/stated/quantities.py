@@ -137,6 +137,13 @@ def rate_of_interval(value: str, decimal: str) -> float | None:
     return 1 / seconds if seconds and seconds > 0 else None
 
 
+#: "peak force lbs vs in/sec"
+_VERSUS = regex(
+    r"(?i)\b(?:force|forces|load|kraft)\s+[\[(]?(?P<force>[a-z]{1,4})[\])]?\s+(?:vs\.?|versus|over|against|über|gegen)\s+"
+    r"(?:(?:speed|velocity|geschwindigkeit)\s+)?[\[(]?(?P<speed>[a-z]{1,4}\s?/\s?[a-z]{1,4})\b"
+)
+
+
 def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
     """Return units that a line states for channels: "Units: N, mm, s", "Force unit: lbf", "forces in N"."""
     found: dict[str, str] = {}
@@ -159,6 +166,8 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
         | _in_clauses(line)
         | found
     )
+    if pair := _VERSUS.search(line):
+        found |= {k: v for k, v in _by_kind([pair["force"], pair["speed"]]).items() if k not in found}
     for name, unit in _CHANNEL_IN_UNIT.findall(line):
         channel = describe_column(0, name).channel or describe_column(0, name.removesuffix("s")).channel
         if channel and KIND[channel] in kinds_of(unit):

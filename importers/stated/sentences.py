@@ -6,9 +6,12 @@ import re
 
 from importers.patterns import regex
 from importers.stated.pair import StatedPair
+from importers.words.adjusters import CLICKS_ALONE
 from importers.words.channels import TABLE_WORDS
+from importers.words.clicks import clicks_of
+from importers.words.dates import date_of
 from importers.words.keys import OIL, TEMPERATURE
-from importers.words.shock_names import shock_in
+from importers.words.shock_names import SIDES, corner_alone, shock_in
 from importers.words.spelling import plain, word_set
 
 #: "(oil 30 °C)" within a sentence
@@ -16,7 +19,9 @@ _BRACKETED = regex(r"\(([^\W\d_][^()\d]{0,30}?)\s+(\d[^()]{1,12})\)")
 _SHOCK_INLINE = (
     r"(?i)\b(shock|damper|unit|d[äa]mpfer|amort\.|amortisseur|amortiguador|ammortizzatore|amortecedor|demper|schokdemper|schokbreker"
     r"|amortyzator|tlumi[cč]|specimen|serial|s/n|sn)"
-    r"\s+(?:no\.?\s+|nr\.?\s+|n[°ºo]\.?\s*|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*|(?-i:[FR][LR]|[LR][FR]|[VH][LR]|[LR][VA]|A[VR][GD]))"
+    r"\s+(?:no\.?\s+|nr\.?\s+|n[°ºo]\.?\s*|id\s+|#\s*)?(?!\d{1,2}\s*"
+    + CLICKS_ALONE
+    + r"\b)([A-Za-z]*[-_]?\d[\w-]*|(?-i:[FR][LR]|[LR][FR]|[VH][LR]|[LR][VA]|A[VR][GD]))"
     r"(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"
     r"(?!\s*(?:mm|cm|in|N|lbf?|kg|bar|psi|°)(?![\w-]))"
 )
@@ -35,6 +40,9 @@ _PACK_BEFORE = (
 )
 
 
+_TITLE_WORDS, _NAME_WORDS = 10, 4  #: of a title, and of the name in it, at the most
+_DASHES = frozenset("-–—")
+_SHOCKS = frozenset(word for word in TABLE_WORDS["shock"] if " " not in word)
 _THEN_TESTED = regex(
     r"(?i)[\s,:-]+(?:was\s+)?(?:tested|test|run|dyno\w*|measured|gepr[uü]ft|gemessen|test[ée]|essai)\b"
 )
@@ -52,8 +60,29 @@ def titled_shock(title: str, cell: str) -> list[StatedPair]:
     return [StatedPair("shock", cell)] if titled and shock_in(cell) == cell else []
 
 
+def _placed(line: str) -> list[StatedPair]:
+    """Return the shock that a title names by its place, "RR shock", "Amortecedor dianteiro 18", "Shock - LF tube 3"."""
+    words = line.split()
+    if not 2 <= len(words) <= _TITLE_WORDS:
+        return []
+    first, second = plain(words[0]), plain(words[1])
+    if corner_alone(words[0]) and second in _SHOCKS and words[0].isupper():
+        return [StatedPair("shock", words[0])]
+    dash = words[1] in _DASHES
+    rest = words[1 + dash :]
+    if first not in _SHOCKS or not 1 <= len(rest) <= _NAME_WORDS or clicks_of(" ".join(rest)):
+        return []
+    placed = [plain(w) in SIDES or corner_alone(w) is not None for w in rest]
+    coded = [any(c.isdigit() for c in w) for w in rest]
+    whole = all(p or c for p, c in zip(placed, coded, strict=True)) and any(placed) and len(rest) > 1
+    named = any(placed) or (coded[-1] and not date_of(" ".join(rest)))
+    return [StatedPair("shock", " ".join(rest))] if whole or (dash and named) else []
+
+
 def named_within(line: str) -> list[StatedPair]:
     """Return shock and pack named within a sentence, and a temperature in brackets: "shock FL-03 pack gravel"."""
+    if placed := _placed(line):
+        return placed
     found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line) or re.search(_PACK_NUMBERED, line))
     first = re.split(r"[\s,;]", line.strip(), maxsplit=1)[0]
     if not found[0] and shock_in(first) == first and (pack := found[1] or re.search(_PACK_BEFORE, line)):

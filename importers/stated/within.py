@@ -16,6 +16,10 @@ _FOUND = regex(
 )
 #: a temperature that is a whole cell
 _LONE = regex(r"(?:^|[,;\t|])\s*(?P<value>[-+]?\d+(?:[.,]\d+)?\s?°\s?[CF])\s*(?=$|[,;\t|])")
+#: a cell of its own in Fahrenheit, which no clicks are in
+_LONE_FAHRENHEIT = regex(
+    r"(?:^|[,;\t|]|\s{2,})\s*(?P<value>(?:[4-9]\d|1\d\d|2[0-4]\d)\s?°?\s?F)\s*(?=$|[,;\t|]|\s{2,})"
+)
 #: "Tested 6/21/2026 at 85 F"
 _TESTED_AT = regex(
     r"(?i)\b(?:tested|measured|run|gepr[uü]ft|gemessen)\b.{0,40}?\s(?:at|@|bei)\s(?P<value>[-+]?\d+(?:[.,]\d+)?\s?(?:°\s?)?[CF])"
@@ -46,7 +50,7 @@ def facts_within(line: str, decimal: str) -> StatedFacts:
             # Beside clicks the air is the reservoir's.
             if " ".join(words) in keys or (keys is GAS and clicked and words == ["air"]):
                 found.setdefault(fact, quantity(match["value"], kind, decimal))
-    lone = (_LONE.search(line) if clicked else None) or (_TESTED_AT.search(line))
+    lone = _LONE_FAHRENHEIT.search(line) or (_LONE.search(line) if clicked else None) or (_TESTED_AT.search(line))
     if lone and "temperature" not in found:
         found["temperature"] = quantity(lone["value"], "temperature", decimal)
     return StatedFacts(**found)  # type: ignore[arg-type]

@@ -27,6 +27,7 @@ _MARKS = (";", "\t", "|", ",")
 _NUMBER = regex(r"(?:(?<![^\s=@])[-−])?\d+(?:[.,]\d+)?")
 #: a direction and a speed, in either order: "C50", "Reb 100", "100R"
 _LETTERED = regex(r"[^\W\d_]+[\s_-]?\d+(?:[.,]\d+)?|\d+(?:[.,]\d+)?[\s_-]?[^\W\d_]+")
+_FORCE_UNIT = regex(r"\s*[\[(][^\[\]()]*[\])]$")
 _MOST_BEYOND = 3  #: columns of other things behind those of forces
 _CLICKED = regex(rf"\b{CLICK_WORD}\b")
 _BESIDE = frozenset(("at", "v", "bei", "a", "en", "bij", "ved", "vid", "force", "kraft", "f"))
@@ -192,9 +193,10 @@ def _speed(cell: str, beside: frozenset[str] = frozenset()) -> _Speed | None:
         return None
     marked = bool(unit) or "@" in cell
     way = "bump" if marked and rest == ["b"] else way
-    if way is None or (rest and not marked and not _LETTERED.fullmatch(cell)):
+    lettered = _LETTERED.fullmatch(_FORCE_UNIT.sub("", cell) if force_unit else cell)
+    if way is None or (rest and not marked and not lettered):
         return None
-    if clicks_of(cell) and not marked and not _LETTERED.fullmatch(cell):
+    if clicks_of(cell) and not marked and not lettered:
         return None
     return _Speed(numbers[0].replace("−", "-"), unit, way, force_unit, marked)
 

@@ -14,6 +14,7 @@ from importers.tables.across_speeds import with_speeds_down
 from importers.tables.bare_speeds import rows_called_by_numbers
 from importers.tables.grid_of_blocks import with_blocks_stacked
 from importers.tables.keys_over_columns import with_keys_above_each
+from importers.tables.knob_over_numbers import with_knob_beside
 from importers.tables.noted_cells import cells_shown, without_notes
 from importers.tables.notes_beside import with_notes_above
 from importers.tables.place import CodedPlace, TextPlace
@@ -45,6 +46,8 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     lines = lines if joined is None else joined
     parted = with_speeds_apart(lines)
     lines = lines if parted is None else parted
+    above = with_knob_beside(lines)
+    lines = lines if above is None else above
     worded = with_words_as_names(lines)
     lines = lines if worded is None else worded
     clean = tidied(lines)
@@ -58,7 +61,7 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     down = None if upright else with_speeds_down(plain)
     told = with_way_of_knob(down) if down else None
     upright = upright or (told.lines if told else down)
-    if all(new is None for new in (square, apart, runs, stacked, joined, parted, worded, noted, clean, upright)):
+    if all(new is None for new in (square, apart, runs, stacked, joined, parted, above, worded, noted, clean, upright)):
         return coded
     text = "\n".join(upright or plain)
     of_rows = rows_called_by_numbers(plain, down) if down else ""

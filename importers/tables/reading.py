@@ -37,6 +37,7 @@ from importers.tables.numbers import NotATable, ParsedBody, parse_rows
 from importers.tables.odd_marks import with_usual_marks
 from importers.tables.place import CodedPlace, rows_end
 from importers.tables.plain_bytes import page_as_text, without_breaks_in_cells, without_clocks_heard, without_remarks
+from importers.tables.quoted_mail import without_quote_marks
 from importers.tables.record_letters import without_letters
 from importers.tables.remark_settings import with_remarks_heeded
 from importers.tables.row_numbers import with_numbers_named
@@ -66,7 +67,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     ReadError
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
-    heard = without_breaks_in_cells(without_clocks_heard(page_as_text(without_padding(data))))
+    heard = without_breaks_in_cells(without_clocks_heard(page_as_text(without_quote_marks(without_padding(data)))))
     usual = with_usual_marks(long_turned_upright(with_box_above(without_remarks(with_numbers_named(heard)))))
     data, left_out = without_letters(with_units_above(with_words_above(usual)))
     encoding = detect_encoding(data[:HEAD], name)

@@ -62,6 +62,7 @@ def torn_warnings(torn: list[TornLine], lines: BodyLines, rows: int) -> tuple[st
         last = ", the last," if first.at == len(lines) - 1 else ""
         return (f"line {number}{last} is no full row and was left out",)
     words = [c for c in body.grid.cells(first.text) if not is_number(c, body.grid.decimal) and not is_missing(c)]
+    words = [c for c in words if not ("?" in c and c.replace("?", "").replace(".", "").isdigit())]  # a damaged number
     many = len(torn) > max(TORN_ALWAYS, rows // ROWS_PER_TORN)
     if words or many or rows < TORN_LEAST_ROWS:
         raise body.fault(first.at, first.text, _way_out(words, body.grid))

@@ -77,6 +77,11 @@ def is_date(key: str) -> bool:
     )
 
 
+def is_of(key: str, words: frozenset[str]) -> bool:
+    """Whether a key, in the form `plain` returns, is one of some words, small words within it aside."""
+    return key in words or " ".join(word for word in key.split() if word not in _SMALL) in words
+
+
 def puts_day_first(key: str) -> bool:
     """Whether a key of a day is of a language in which the day stands before the month.
 
@@ -91,7 +96,7 @@ STROKE = word_set(
     "carrera, carrera total, corsa, corsa totale, course, course totale, gesamthub, hub, prufhub, crank stroke, dyno "
     "stroke, rig stroke, machine stroke, stroke, stroke length, test stroke, total stroke,"
     " full stroke, curso, skok, slaglängd, slaglengde,"
-    " slaglængde, iskunpituus, slag, zdvih, ストローク, 스트로크"
+    " slaglængde, iskunpituus, slag, zdvih, ストローク, 스트로크, ход, хід, 行程, kurs, strok, löket"
 )
 #: strokes from end to end that a shock's own may be as well as a rig's
 STROKE_OF_EITHER = word_set("carrera total, corsa totale, course totale, gesamthub, total stroke, full stroke")

@@ -14,7 +14,9 @@ _CORNERS = frozenset(("FL", "FR", "RL", "RR", "VL", "VR", "HL", "HR", "F", "R"))
 #: sides of a car, which are shocks of their own
 SIDES = word_set(
     "left, right, lh, rh, links, rechts, gauche, droite, droit, izquierda, derecha, izquierdo, derecho, sinistra,"
-    " destra, sinistro, destro, front, rear, vorn, hinten, avant, arriere"
+    " destra, sinistro, destro, front, rear, vorn, hinten, avant, arriere, anteriore, posteriore, delantero, trasero,"
+    " delantera, trasera, dianteiro, dianteira, traseiro, traseira, esquerdo, esquerda, direito, direita, lewy, prawy,"
+    " przedni, tylny, vanster, hoger, bak, fram, venstre, hoyre, foran"
 )
 #: a corner of the car, as English and German (vorn, hinten) shorten it
 _CORNER = "(?:FL|FR|RL|RR|LF|RF|LR|VL|VR|HL|HR)"

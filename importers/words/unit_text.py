@@ -19,7 +19,7 @@ CHANNEL = {kind: channel for channel, kind in KIND.items()}
 _WORDS = (
     (r"毫米|밀리미터|\bмм", "mm"), (r"厘米|\bсм\b", "cm"), (r"毫秒|\bмс\b", "ms"), (r"秒|초|\bсек\b|\bс\b", "s"),
     (r"千牛|\bкн\b", "kn"), (r"牛顿?|ニュートン|뉴턴|\bн\b", "n"), (r"公斤力?|千克力?|\bкгс?\b", "kgf"),
-    (r"米|\bм\b", "m"), (r"\bатм\b|\bбар\b", "bar"),
+    (r"米|\bм\b", "m"), (r"\bатм\b|\bбар\b", "bar"), (r"\bмпа\b", "mpa"), (r"\bкпа\b", "kpa"),
     (r"\b(?:newtons?)\b", "n"), (r"\bkilonewtons?\b", "kn"), (r"\bdecanewtons?\b", "dan"),
     (r"\b(?:pounds?|libras?|livres?|libbre)(?:[\s-]*(?:force|f))?\b", "lbf"), (r"\blbs?\.?[\s-]*f(?:orce)?\b", "lbf"),
     (r"\b(lbs?|kgs?)\.", r"\1"), (r"\bkgs\b", "kg"), (r"\bkg[\s·*.-]?f\b", "kgf"),
