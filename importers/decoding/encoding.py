@@ -123,5 +123,5 @@ def without_padding(data: bytes) -> bytes:
     if b"\0" not in data[:_LOOK_FOR_ONE] or data[:4].count(0):
         return data
     few = 0 < (zeros := data.count(0)) <= _FEW_ZEROS and zeros * _PER_ZERO < len(data) and data[:_LOOK].isascii()
-    text = all(c > _LAST_CONTROL or c in _IN_TEXT for c in data[:_LOOK].replace(b"\0", b"")) if few else False
-    return data.replace(b"\0", b"?") if text else data
+    plain = few and all(c > _LAST_CONTROL or c in _IN_TEXT for c in data[:_LOOK].replace(b"\0", b""))
+    return data.replace(b"\0", b"?") if plain else data

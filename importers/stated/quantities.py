@@ -166,8 +166,8 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
         | _in_clauses(line)
         | found
     )
-    if pair := _VERSUS.search(line):
-        found |= {k: v for k, v in _by_kind([pair["force"], pair["speed"]]).items() if k not in found}
+    if both := _VERSUS.search(line):
+        found |= {k: v for k, v in _by_kind([both["force"], both["speed"]]).items() if k not in found}
     for name, unit in _CHANNEL_IN_UNIT.findall(line):
         channel = describe_column(0, name).channel or describe_column(0, name.removesuffix("s")).channel
         if channel and KIND[channel] in kinds_of(unit):

@@ -132,7 +132,7 @@ def test_a_line_of_another_unit_between_the_rows_is_no_note():
     )
     with pytest.raises(ReadError, match="'from here on kgf' between the rows names another unit of force"):
         one(text)
-    assert one(text.replace("from here on kgf", "all in N")).samples == 12
+    assert one(text.replace("from here on kgf", "all in N")).samples == 10
 
 
 def test_a_reply_to_a_mail():
