@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+import tracemalloc
 from dataclasses import replace
 
 import numpy as np
 import pytest
-from numpy.testing import assert_allclose
+from numpy.testing import assert_allclose, assert_array_equal
 
 from dynoan.analysis.conditioning.assumptions import LEAST_WARMING
 from dynoan.analysis.conditioning.condition import _read, condition
 from dynoan.analysis.conditioning.forces.columns import Columns
 from dynoan.analysis.conditioning.forces.state import Lag, State
-from dynoan.analysis.conditioning.samples.rubbing import LAWS, frictions, steady
+from dynoan.analysis.conditioning.samples.rubbing import LAWS, Rubbed, frictions, steady
 from dynoan.analysis.fitting.fit import fit
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Sweep
@@ -113,6 +114,17 @@ class TestLaws:
         drawn = v + off * np.random.default_rng(5).uniform(-1, 1, (10_000, 1))
         assert_allclose(found, law.sliding(drawn).mean(axis=0), atol=0.04)
         assert_allclose(frictions(v, 1e-3, np.zeros(4)), frictions(v, 1e-3))
+
+    def test_the_friction_of_some_rows_is_that_of_all_and_takes_no_memory_for_the_others(self):
+        v = np.random.default_rng(3).normal(0.0, 0.1, 200_000).cumsum() * 1e-2
+        off, some = np.full(len(v), 1e-4), np.arange(50, 100_000, 997)
+        tracemalloc.start()
+        found = Rubbed.along(v, 1e-3, off).rows(some, 2)
+        most = tracemalloc.get_traced_memory()[1]
+        tracemalloc.stop()
+        of_all = frictions(v, 1e-3, off)
+        assert_array_equal(found, of_all.reshape(100_000, 2, len(LAWS)).mean(axis=1)[some])
+        assert most < 0.5 * of_all.nbytes
 
     def test_long_sliding_is_what_each_law_comes_to(self):
         v = np.full(4000, 0.02)

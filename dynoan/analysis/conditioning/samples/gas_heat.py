@@ -26,9 +26,10 @@ def unsettled(travel: FloatArray, dt: float | None) -> FloatArray:
     dt
         From sample to sample [s]; None where time is not known: all zero.
     """
-    if not dt:
-        return np.zeros((len(travel), len(GAS_SETTLES)))
-    return np.column_stack([travel - _followed(travel, dt / settles) for settles in GAS_SETTLES])
+    out = np.zeros((len(travel), len(GAS_SETTLES)))
+    for column, settles in zip(out.T, GAS_SETTLES if dt else (), strict=False):
+        np.subtract(travel, _followed(travel, (dt or 1.0) / settles), out=column)
+    return out
 
 
 def _followed(values: FloatArray, step: float) -> FloatArray:

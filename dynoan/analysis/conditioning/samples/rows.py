@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
-from scipy.ndimage import binary_dilation
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST, ONE_SPEED
 from dynoan.analysis.conditioning.channels.blocks import Block, pauses, stops
@@ -79,20 +78,36 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
     kept = [(int(a), int(b)) for a, b in pairwise(edges) if use[a] and b - a >= 8]
     total = sum(int(record.own[a:b].sum()) for a, b in kept)
     starts = np.concatenate([np.asarray(b.bounds) for b in blocks])
-    heat = None if record.displacement is None else unsettled(record.displacement, record.dt)
-    work = np.cumsum(np.maximum(record.force * motion.velocity, 0.0)) * (record.dt or 1.0)
-    parts = []
-    for a, b in kept:
-        period = blocks[label[a]].period if steady else (b - a) / 20
-        q = min(averaged(record, motion, (a, b), period), (b - a) // FEWEST_ROWS)
-        parts.append(span_of(record, motion, (a, b, q), int(label[a]), (heat, work)))
+    spans = [(a, b, int(label[a]), blocks[label[a]].period if steady else (b - a) / 20) for a, b in kept]
+    parts = _spans(record, motion, spans)
     rows = _joined(record, parts, np.unique(starts))
     words = [used_words(record, blocks, (total, steady), int(still.sum()), int((jumps & record.own).sum()))]
     every = -(-len(rows) // MOST_ROWS)
+    own = _of_cycles(rows, every) if every > 1 else np.arange(len(rows))
     if every > 1:
         rows = fewer(rows, every)
         words.append(f"one cycle in {every} is used, evenly spread: the record is longer than the bands need")
-    return rows, tuple(words)
+    return replace(rows, friction=_rubbed(parts, own)), tuple(words)
+
+
+def _spans(record: Record, motion: StrokeMotion, cut: list[tuple[int, int, int, float]]) -> list[Span]:
+    """Return the rows of spans: the first sample of each, that after its last, its block and its period in samples."""
+    heat = None if record.displacement is None else unsettled(record.displacement, record.dt)
+    work = np.cumsum(np.maximum(record.force * motion.velocity, 0.0)) * (record.dt or 1.0)
+    parts = []
+    for a, b, block, period in cut:
+        q = min(averaged(record, motion, (a, b), period), (b - a) // FEWEST_ROWS)
+        parts.append(span_of(record, motion, (a, b, q), block, (heat, work)))
+    return parts
+
+
+def _rubbed(spans: list[Span], kept: IntArray) -> FloatArray:
+    """Return the unit friction of rows that are kept, by their numbers among those of all spans, shape (rows, laws)."""
+    ends = np.cumsum([len(span.index) for span in spans])
+    cuts, out = np.searchsorted(kept, ends), np.empty((len(kept), len(LAWS)))
+    for span, last, first, end in zip(spans, cuts, [0, *cuts[:-1]], ends, strict=True):
+        out[first:last] = span.rubbing.rows(kept[first:last] - (end - len(span.index)), span.averaged)
+    return out
 
 
 def _labels(blocks: tuple[Block, ...], n: int, steady: bool) -> IntArray:
@@ -121,8 +136,12 @@ def _unfollowed(record: Record, velocity: FloatArray, label: IntArray, *, steady
         return out
     for a, b in record.stretches or ((0, record.samples),):
         out[a:b] |= kinks(record.displacement[a:b], record.displacement_noise)
+    if not out.any():
+        return out
+    from scipy.ndimage import binary_dilation  # a fresh process is spared it where nothing jumps
+
     reach = max(JUMP_SAMPLES, round(JUMP_LASTS / record.dt)) - 1
-    return np.asarray(binary_dilation(out, iterations=reach)) if out.any() else out
+    return np.asarray(binary_dilation(out, iterations=reach))
 
 
 def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
@@ -140,7 +159,7 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
         time=index * (record.dt or 1.0),
         displacement=joined("displacement") if record.displacement is not None else None,
         velocity=joined("velocity"), force=joined("force"), force_rate=force_rate,
-        friction=np.concatenate([np.empty((0, len(LAWS))), *(one.friction for one in spans)]),
+        friction=np.empty((len(index), 0)),  # of those alone that are kept: it is more than all others together
         unsettled=np.concatenate([one.unsettled for one in spans]) if spans and heated else None,
         work=joined("work"), temperature=joined("temperature") if record.temperature is not None else None,
         window=np.repeat(np.array([span.window for span in spans]), lengths),
@@ -183,14 +202,19 @@ def enough(rows: Rows) -> Rows:
 
 def fewer(rows: Rows, every: int) -> Rows:
     """Return the rows of one cycle in so many of each block, in runs of a few; a run is a span of its own."""
+    at = _of_cycles(rows, every)
+    out = rows.take(at)
+    begins = (np.diff(at, prepend=at[0]) > 1) | (np.diff(out.span, prepend=out.span[0]) != 0)
+    return replace(out, span=np.cumsum(begins))
+
+
+def _of_cycles(rows: Rows, every: int) -> IntArray:
+    """Return the numbers of the rows of one cycle in so many of each block, in runs of a few."""
     first = np.flatnonzero(np.diff(rows.block, prepend=-1))
     within = rows.cycle - rows.cycle[first][np.searchsorted(first, np.arange(len(rows)), side="right") - 1]
     cycles = 1 + int(np.count_nonzero(np.diff(rows.cycle)))
     run = max(1, cycles // (every * RUNS))
-    at = np.flatnonzero(within // run % every == 0)
-    out = rows.take(at)
-    begins = (np.diff(at, prepend=at[0]) > 1) | (np.diff(out.span, prepend=out.span[0]) != 0)
-    return replace(out, span=np.cumsum(begins))
+    return np.flatnonzero(within // run % every == 0)
 
 
 def top_speeds(rows: Rows) -> list[float]:

@@ -9,7 +9,7 @@ import numpy as np
 from dynoan.analysis.conditioning.channels.record import Record
 from dynoan.analysis.conditioning.channels.slopes import force_rate
 from dynoan.analysis.conditioning.channels.velocity import StrokeMotion
-from dynoan.analysis.conditioning.samples.rubbing import LAWS, frictions
+from dynoan.analysis.conditioning.samples.rubbing import Rubbed
 from dynoan.model.arrays import FloatArray
 
 #: rows a cycle; neighbours closer than that are averaged
@@ -27,7 +27,6 @@ class Span:
     index: FloatArray  #: mean sample number of each row
     displacement: FloatArray
     velocity: FloatArray
-    friction: FloatArray  #: unit friction by each law, shape (rows, laws) [1]
     force: FloatArray
     unsettled: FloatArray  #: travel less what gas has got used to, shape (rows, times) [m]
     force_rate: FloatArray
@@ -37,6 +36,8 @@ class Span:
     half: FloatArray  #: by how much velocity moves either way within each, or may be off [m/s]
     block: int
     window: float  #: that `force_rate` was taken over [rows]
+    rubbing: Rubbed
+    averaged: int  #: samples to a row
 
 
 def averaged(record: Record, motion: StrokeMotion, span: tuple[int, int], period: float) -> int:
@@ -69,7 +70,7 @@ def span_of(
     force = mean(record.force)
     # What is even over a width that scatters so has that width.
     off = np.sqrt(3.0) * motion.error[a : a + m * q]
-    rubbing = frictions(motion.velocity[a : a + m * q], record.dt or 1.0, off).reshape(m, q, len(LAWS)).mean(axis=1)
+    rubbing = Rubbed.along(motion.velocity[a : a + m * q], record.dt or 1.0, off)
     warm = np.empty((m, 0)) if heat is None else heat[a : a + m * q].reshape(m, q, -1).mean(axis=1)
     dt = record.dt or 0.0
     # Of the samples, not of the rows: a row may be longer than force takes to turn around.
@@ -81,5 +82,5 @@ def span_of(
     half = 0.5 * np.abs(samples[:, -1] - samples[:, 0]) * (q / max(q - 1, 1))
     half = np.hypot(half, np.sqrt(np.mean(off.reshape(m, q) ** 2, axis=1) / q))
     rates = mean_of(rate, m, q) / (dt or 1.0)
-    return Span(index, mean(record.displacement), samples.mean(axis=1), rubbing, force, warm, rates,
-                mean(record.temperature), mean(work), count, half, block, window / q)  # fmt: skip
+    return Span(index, mean(record.displacement), samples.mean(axis=1), force, warm, rates,
+                mean(record.temperature), mean(work), count, half, block, window / q, rubbing, q)  # fmt: skip
