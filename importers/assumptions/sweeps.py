@@ -15,3 +15,6 @@ FEWEST_AVERAGED = 2
 #: [1] sheets whose travel differs by less of the stroke, sample by sample, hold one motion; judged: two channels of
 #: one run differ by rounding, two runs by their phase
 ONE_MOTION = 0.02
+#: [speeds] of so many different ones, none further from the last than this share of their span, both directions and
+#: back, a record is made though they repeat; judged: a table has no more speeds, and from its fastest it starts again
+SAMPLED_SPEEDS, SAMPLED_STEP = 24, 0.2

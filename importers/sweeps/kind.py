@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions.sweeps import MOST_PEAK_ROWS
+from importers.assumptions.sweeps import MOST_PEAK_ROWS, SAMPLED_SPEEDS, SAMPLED_STEP
 from importers.parts import SweepPart
 
 
@@ -29,9 +29,19 @@ def _one_stroke(part: SweepPart) -> bool:
     return bool(np.nanmax(x) == np.nanmin(x)) if len(x) else False
 
 
+def _runs_on(v: FloatArray) -> bool:
+    """Whether velocities go to and fro in steps small beside their span, as samples do that repeat each cycle."""
+    if len(np.unique(v)) < SAMPLED_SPEEDS or not (v.min() < 0 < v.max()):
+        return False
+    turns = np.count_nonzero(np.diff(np.sign(np.diff(v))))
+    return bool(turns > 1 and np.abs(np.diff(v)).max() < SAMPLED_STEP * np.ptp(v))
+
+
 def is_tabular(velocity: FloatArray) -> bool:
     """Whether velocities are those of a table: in each direction rising or falling steadily, or the same few again."""
     v = velocity[np.isfinite(velocity)]
+    if _runs_on(v):
+        return False
     for side in (v[v > 0], -v[v < 0]):
         if len(side) < 2:
             continue

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from dynoan.errors import ReadError
@@ -152,3 +153,16 @@ def test_a_zero_within_text_tears_its_line_alone():
 def test_many_zeros_are_no_text():
     with pytest.raises(ReadError, match="not text"):
         read_bytes(b"time s,force N\n" + b"0.1,2\0\n" * 200, "a.csv", ReadOptions())
+
+
+def test_samples_that_repeat_each_cycle_are_a_record_and_no_table():
+    phase = np.arange(400) / 100 * 2 * np.pi
+    rows = "\n".join(f"{0.2 * np.sin(p):.5f}, {600 * np.sin(p) + 40:.2f}" for p in phase)
+    sweep = one(f"v (m/s), F (N)\n{rows}\n")
+    assert (sweep.layout, sweep.samples) == ("trace", 400)
+
+
+def test_a_table_run_through_twice_is_a_table():
+    speeds = [*range(-300, 0, 20), *range(20, 320, 20)]
+    rows = "\n".join(f"{v}, {3 * v + k}" for k in (0, 5) for v in speeds)
+    assert one(f"v (mm/s), F (N)\n{rows}\n").layout == "peaks"
