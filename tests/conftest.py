@@ -95,6 +95,17 @@ def _share_of_the_cores() -> Iterator[None]:
 
 
 @pytest.fixture(autouse=True, scope="session")
+def _no_wait_for_the_disk() -> Iterator[None]:
+    """Nobody pulls the plug on a test: what was written is there for all who look, whether the disk has it yet or not.
+
+    Tests of what happens as a disk refuses, or a program dies, put their own in its place, before or instead of it.
+    """
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(os, "fsync", lambda handle: os.fstat(handle) and None)  # one that is not open is refused as ever
+        yield
+
+
+@pytest.fixture(autouse=True, scope="session")
 def _reckoned_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     with remembered(tmp_path_factory.getbasetemp()):
         yield
