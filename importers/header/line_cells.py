@@ -69,6 +69,7 @@ def _blank_cells(bare: str, line: str, grid: CellGrid, first_row: str) -> list[s
             return cells
     for pattern in (r"\t+|\s{2,}", r"\s+(?![\s\[({<])", r"\s+"):
         cells = [" ".join(c.split()) for c in re.split(pattern, bare.strip()) if c]
+        cells = _trimmed(cells, grid.width) if len(cells) == grid.width + 1 else cells
         if len(cells) == grid.width:
             return cells
     cells = [c.strip() for c in re.findall(r"[^\])}>]+[\[({<][^\])}>]*[\])}>]", bare)]

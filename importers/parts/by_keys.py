@@ -21,9 +21,10 @@ from importers.parts.told import two_numbers
 from importers.stated import StatedFacts, facts_of_lines
 from importers.words.clicks import doubted_clicks
 from importers.words.keys import ONE_KNOB
-from importers.words.spelling import plain
+from importers.words.spelling import plain, word_set
 
 _KEYS = ("shock", "pack", "run", "clicks", "group", *ADJUSTERS, "gas")
+_SETTINGS = ONE_KNOB | word_set("setting, settings, setup, einstellung, einstellungen, reglage, reglages, regolazione")
 _NO_NUMBER = -1e300  #: stands for missing numbers, which would not be equal to themselves
 
 
@@ -124,7 +125,10 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
     )
     gas = pressure_of(part.roles.keys["gas"], float(values["gas"])) if values.get("gas") else None
     named = " ".join(v for k, v in values.items() if k in ("group", "run", "clicks"))
-    said = (*said, *map(two_numbers, [] if clicks else doubted_clicks(named)[:1]))
+    doubted = [] if clicks else doubted_clicks(named)[:1]
+    said = (*said, *map(two_numbers, doubted))
+    if not (clicks or doubted) and _is_setting(part.roles.keys.get("group"), named):
+        said = (*said, f"'{named}' is a setting that was not understood: state the clicks")
     own = facts_of_lines([part.of_runs.get(values.get("run", ""), "")], part.table.grid.decimal)
     return replace(
         own.over(part.facts),
@@ -134,6 +138,11 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
         pack=told.pack or values.get("pack") or own.pack or part.facts.pack,
         gas_pressure=own.gas_pressure or part.facts.gas_pressure if gas is None else gas,
     )
+
+
+def _is_setting(column: HeaderColumn | None, cell: str) -> bool:
+    """Whether a cell with numbers stands in a column of settings."""
+    return column is not None and plain(column.text) in _SETTINGS and any(c.isdigit() for c in cell)
 
 
 def _whole(text: str) -> bool:

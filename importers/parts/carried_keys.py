@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -10,6 +11,7 @@ import numpy as np
 from dynoan.model.adjusters import ADJUSTERS
 from dynoan.model.arrays import BoolArray, IntArray
 from importers.assumptions.parts import CLICK_TEXTS
+from importers.assumptions.sweeps import MOST_PEAK_ROWS
 from importers.header import HeaderColumn
 from importers.parts.key_columns import cell_clicks
 from importers.parts.roles import settled
@@ -46,7 +48,17 @@ def _is_key(column: HeaderColumn, table: ParsedTable) -> bool:
     if column.known or column.index in table.values:
         return plain(column.text) in ONE_KNOB
     said = {cell for cell in table.texts[column.index] if cell.strip()}
-    return 0 < len(said) <= CLICK_TEXTS and all(cell_clicks(column.text, cell) for cell in said)
+    return (0 < len(said) <= CLICK_TEXTS and all(cell_clicks(column.text, cell) for cell in said)) or (
+        1 < len(said) <= CLICK_TEXTS and _begins_runs(table.texts[column.index], table)
+    )
+
+
+def _begins_runs(cells: Sequence[str], table: ParsedTable) -> bool:
+    """Whether words stand in just those rows in which a small table's speeds start again, the first one included."""
+    if table.rows > MOST_PEAK_ROWS or any(c.channel in ("time", "displacement") for c in table.columns):
+        return False
+    starts = [True, *map(bool, _restarts(table)[1:])]
+    return [bool(cell.strip()) for cell in cells] == starts
 
 
 def _last_filled(blank: BoolArray, anew: BoolArray) -> IntArray:

@@ -14,6 +14,7 @@ from importers.words.spelling import plain, word_set
 _LINES = 40  #: above the rows and below them, in which a day is looked for
 _LONGEST = 200  #: a longer line is prose [characters]
 _YEAR = regex(r"(?<!\d)(?:19|20)\d\d(?!\d)|\d[./-]\d{2}(?!\d)|[^\W\d_]\s'?\d\d(?!\d)")
+_CLAUSES = regex(r"[,;()]\s|\s[-–—/]\s")
 _PARTS = regex(r"[,;|\t()]|\s[-–—/]\s|\s{2,}|:\s")
 #: of these one says that the day is the test's
 _TESTED = DATE | word_set(
@@ -43,6 +44,9 @@ def day_in_sentences(lines: Sequence[str], decimal: str) -> StatedFacts:
         if len(line) > _LONGEST or not _YEAR.search(line):
             continue
         days = days_in(line)
+        if len({*days}) > 1:  # "Date run: 2025-06-14, printed 2025-06-20"
+            line = next((c for c in _CLAUSES.split(line) if days_in(c) and not _OF_ANOTHER.search(plain(c))), "")
+            days = days_in(line)
         if len({*days}) != 1:
             continue
         words = plain(line).replace(".", " ").split()

@@ -15,7 +15,7 @@ _FOUND = regex(
     r"(?P<value>(?<![\d.,])[-+]?\d+(?:[.,]\d+)?\s?(?:°\s?[CF]|[Dd]eg\s?[CF]|bar|psi|kPa|MPa|mm|in|\"|C|F)(?!\w|/(?!\d)))"
 )
 #: a temperature that is a whole cell
-_LONE = regex(r"(?:^|[,;\t|])\s*(?P<value>[-+]?\d+(?:[.,]\d+)?\s?°\s?[CF])\s*(?=$|[,;\t|])")
+_LONE = regex(r"(?:^|[,;\t|]|\s{2,})\s*(?P<value>[-+]?\d+(?:[.,]\d+)?\s?°\s?[CF])\s*(?=$|[,;\t|]|\s{2,})")
 #: a cell of its own in Fahrenheit, which no clicks are in
 _LONE_FAHRENHEIT = regex(
     r"(?:^|[,;\t|]|\s{2,})\s*(?P<value>(?:[4-9]\d|1\d\d|2[0-4]\d)\s?°?\s?F)\s*(?=$|[,;\t|]|\s{2,})"

@@ -60,7 +60,8 @@ def _starts(keys: Sequence[Sequence[str]], names: Sequence[str]) -> list[int]:
     if len(runs) < 2 or any(run != runs[0] for run in runs) or len({*runs[0]}) < len(runs[0]):
         return []
     knobs_alone = all(adjuster_of(plain(cells[0])) is not None for cells in keys)
-    return starts if not knobs_alone and (len(told) > 1 or (every and len(runs[0]) > 1)) else []
+    again = len(over) > 1 and len(runs[0]) > 1  # one key tells them apart, another is the same for all
+    return starts if not knobs_alone and (len(told) > 1 or again or (every and len(runs[0]) > 1)) else []
 
 
 def _over(cells: Sequence[str], width: int) -> list[str]:

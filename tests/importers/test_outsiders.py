@@ -166,3 +166,30 @@ def test_a_table_run_through_twice_is_a_table():
     speeds = [*range(-300, 0, 20), *range(20, 320, 20)]
     rows = "\n".join(f"{v}, {3 * v + k}" for k in (0, 5) for v in speeds)
     assert one(f"v (mm/s), F (N)\n{rows}\n").layout == "peaks"
+
+
+def test_settings_in_joined_cells_that_are_not_understood_are_runs_and_said():
+    rows = [("LS 6 HS 2 / LS 8 HS 3", 50, 380, 610), ("", 100, 560, 980), ("LS 10 HS 4 / LS 12 HS 5", 50, 300, 450)]
+    rows += [("", 100, 500, 800)]
+    text = "\n".join(["Setting;Speed;Comp;Reb", ";mm/s;N;N", *(";".join(map(str, row)) for row in rows), ""])
+    sweeps = read_bytes(text.encode(), "a.csv")
+    assert [(s.clicks, s.samples) for s in sweeps] == [({}, 4), ({}, 4)]
+    assert sweeps[0].warnings == ("'LS 6 HS 2 / LS 8 HS 3' is a setting that was not understood: state the clicks",)
+
+
+def test_gas_over_both_directions_of_one_setting():
+    text = "Gas bar;8;;12;\nLSC;6;;6;\nmm/s;Druck N;Zug N;Druck N;Zug N\n50;1;2;3;4\n100;2;3;4;5\n150;3;4;5;6\n"
+    assert [(s.gas_pressure, s.clicks) for s in read_bytes(text.encode(), "a.csv")] == [
+        (8e5, {"lsc": 6}),
+        (1.2e6, {"lsc": 6}),
+    ]
+
+
+def test_a_line_of_cells_between_blanks():
+    rows = "50   1   2\n100   2   3\n150   3   4\n"
+    sweep = one(f"RL-02   gravel   LSC6 LSR8   31°C   14.6.25\n\nv mm/s   Druck   Zug  [N]\n{rows}", "a.txt")
+    assert (sweep.shock, sweep.date, sweep.temperature) == ("RL-02", "2025-06-14", 31.0)
+
+
+def test_of_two_days_in_a_line_the_one_that_is_the_tests():
+    assert facts_of_lines(["Date run: 2025-06-14, printed 2025-06-20"]).date == "2025-06-14"
