@@ -131,7 +131,7 @@ def test_spread_keeps_both_ends():
 
 
 def test_an_unknown_objective_is_named(half, clicked):
-    with pytest.raises(CallError, match="steadiest, slowest-rise, least-lift"):
+    with pytest.raises(CallError, match=", ".join(OBJECTIVES)):
         found(half, clicked, "fastest")
 
 
