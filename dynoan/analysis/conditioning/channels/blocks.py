@@ -21,6 +21,13 @@ HYSTERESIS = 0.06
 EDGE = 0.5
 
 
+#: a record that stays at its first place, or at its last, for so long [s] waits there: within so many standard
+#: deviations of the noise [1], or that share of its travel [1]; judged: a slow stroke is gone by then
+WAITS, WAITS_WITHIN, WAITS_SHARE = 0.04, 4.0, 1e-4
+#: after so much travel the seals slide, however they were held before [m]; judged: some ten micrometres, with hose or
+#: bush some more
+SLIDES_AFTER = 1e-4
+
 Kind = Literal["steady", "irregular"]
 
 
@@ -183,6 +190,36 @@ def stops(velocity: FloatArray, displacement: FloatArray | None, dt: float | Non
         if b - a > shortest and (gone is None or float(np.ptp(gone[a:b])) < travel):
             still[a:b] = True
     return still
+
+
+def waits(displacement: FloatArray, noise: float, dt: float) -> BoolArray:
+    """Return True where a record waits in one place before it first moves, or after it last did, shape (n,).
+
+    However short that is, friction holds there as it happened to, and until the seals slide: the force says nothing of
+    slow motion.
+
+    Parameters
+    ----------
+    displacement
+        In even steps of time, shape (n,). [m]
+    noise
+        Its standard deviation. [m]
+    dt
+        Time from one sample to the next. [s]
+    """
+    still = np.zeros(len(displacement), dtype=bool)
+    few = max(3, round(WAITS / dt))
+    near = max(WAITS_WITHIN * noise, WAITS_SHARE * float(np.ptp(displacement)))
+    for whole, part, slid in ((displacement, still, SLIDES_AFTER), (displacement[::-1], still[::-1], 0.0)):
+        off = np.abs(whole - np.median(whole[:few]))
+        if _first(off > near) >= few:
+            part[: _first(off > max(near, slid))] = True
+    return still
+
+
+def _first(some: BoolArray) -> int:
+    """Return the number of the first that is so, or how many there are where none is."""
+    return int(np.argmax(some)) if some.any() else len(some)
 
 
 def mostly_steady(blocks: tuple[Block, ...], still: BoolArray) -> bool:

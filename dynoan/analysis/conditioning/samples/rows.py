@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST, ONE_SPEED
-from dynoan.analysis.conditioning.channels.blocks import Block, pauses, stops
+from dynoan.analysis.conditioning.channels.blocks import Block, pauses, stops, waits
 from dynoan.analysis.conditioning.channels.kinks import kinks
 from dynoan.analysis.conditioning.channels.record import Record
 from dynoan.analysis.conditioning.channels.velocity import StrokeMotion
@@ -70,6 +70,8 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
     steady = motion.steady
     if not steady:
         still |= stops(motion.velocity, record.displacement, record.dt)
+    if record.displacement is not None and record.dt:
+        still |= waits(record.displacement, record.displacement_noise, record.dt)
     use = record.good & ~still & (motion.settled if steady else True)
     label = _labels(blocks, record.samples, steady)
     jumps = use & _unfollowed(record, motion.velocity, label, steady=steady)
