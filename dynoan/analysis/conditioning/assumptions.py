@@ -146,6 +146,9 @@ TILT_UNSEEN = 0.12
 #: what yields may be friction, standard deviation [N]; and by which share of the evidence it is judged whether friction
 #: turns around as slowly as that [1]; from which of `TURNING_SPEEDS` on [m/s]. Judged on made worlds
 SAME_AS_YIELD, SAME_TEMPER, SAME_SPEED = 14.0, 0.3, 0.002
+#: by which share a seal rubs more or less than one level says, standard deviation [1], and from what speed on that is
+#: so for good [m/s]: at rest it holds up to a twelfth more, and less once it slides; common practice, no source
+LEVEL_UNTOLD, LEVEL_UNTIL = 0.05, 0.01
 #: how likely it is that friction stronger than usual is a valve that holds from rest, where neither a fluid is taken to
 #: yield nor a bleed to pass oil there [1]; judged on made worlds: behind a spring the two are one to a record. From
 #: twice `FRICTION_SPREAD` beyond the usual on some of what is beyond may be, from four times on all

@@ -71,8 +71,9 @@ DIFFER = (
 def findings_of(model: TraceModel, sweep: Sweep, *, one_speed: bool) -> tuple[str, ...]:
     """Return one line for each effect found and taken out, and what stays open."""
     untold = said_of(model.untold, one_speed=one_speed)
-    lines = [_offset(model, sweep), *_slope(model), *_friction(model), *_lag(model), *_rest(model),
-             *left_unexplained(model), *untold]  # fmt: skip
+    late = _lag(model, displaced="displacement" in sweep.channels)
+    lines = [_offset(model, sweep), *_slope(model), *_friction(model), *late, *_rest(model), *left_unexplained(model),
+             *untold]  # fmt: skip
     if one_speed:
         cure = "a run" if untold else f"{slow_run(model.untold.slowest)} would tell, and"
         which = " at another speed" if untold else ""
@@ -145,12 +146,13 @@ def _law(model: TraceModel) -> str:
     return words
 
 
-def _lag(model: TraceModel) -> list[str]:
+def _lag(model: TraceModel, *, displaced: bool = True) -> list[str]:
     lines = []
     if model.lag.clear:
         late = "late" if model.lag.value >= 0 else "early"
         size = f"{abs(model.lag.value) * 1e3:.2f} ms {late} (± {2e3 * model.lag.sd:.2f})"
-        lines.append(f"force channel {size}, shifted back: left in, it would pass for friction at every click")
+        alike = "" if displaced else ", or the gas is a spring, which looks the same where displacement is not recorded"
+        lines.append(f"force channel {size}{alike}, shifted back: left in, it would pass for friction at every click")
     elif model.lag.sd > OPEN_LAG:
         lines.append(f"whether the force channel is late cannot be told (up to {2e3 * model.lag.sd:.1f} ms): it would "
                      "pass for friction, and is in the band at low speed")  # fmt: skip

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
+from dynoan.analysis.conditioning.forces.columns import Columns
+from dynoan.analysis.conditioning.forces.shape import centres
 from dynoan.analysis.conditioning.separating.prior import Normal
 from dynoan.model.arrays import FloatArray
 
@@ -66,6 +70,37 @@ def lopsided(problem: Normal, found: FloatArray, rng: np.random.Generator) -> Fl
     out = found.copy()
     out[:, n + names.index(f"tilt {a.TILT_SPEED:g}")] += moved - moved.mean()
     out[:, n + names.index("offset")] -= moved - moved.mean()
+    return out
+
+
+def of_no_one_level(columns: Columns, found: FloatArray, names: Sequence[str], rng: np.random.Generator) -> FloatArray:
+    """Return draws of which a share of friction is damping that is there from some mm/s on, or the other way round.
+
+    Seals hold more at rest than they rub with, and more at one place than at another. Their sum stays as it is. [SI]
+
+    Parameters
+    ----------
+    columns
+        Of the record.
+    found
+        The draws, shape (draws, p). [SI]
+    names
+        Of the effects, in the order of their coefficients.
+    rng
+        Where luck comes from.
+    """
+    n, out = columns.size, found.copy()
+    mine = np.array([n + i for i, name in enumerate(names) if name.split()[0] in ("turn", "slide")], dtype=np.int64)
+    slow = np.concatenate([centres(edges) < a.LEVEL_UNTIL for edges in columns.edges])
+    first = np.arange(n) < columns.sizes[0]
+    places = [mine, *(np.flatnonzero(slow & side) for side in (first, ~first))]
+    amounts = [np.maximum(found[:, at].sum(axis=1), 0.0) for at in places]
+    moved = a.LEVEL_UNTOLD * amounts[0] * rng.standard_normal(len(found))
+    moved = np.minimum(moved - moved.mean(), np.minimum(*amounts[1:]))
+    moved = moved - moved.mean()  # what is expected of all stays what it was
+    for at, sign in zip(places, (1.0, -1.0, -1.0), strict=True):
+        share = np.maximum(found[:, at].mean(axis=0), 1e-12)
+        out[:, at] += sign * np.outer(moved, share / share.sum())
     return out
 
 

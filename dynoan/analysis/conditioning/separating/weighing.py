@@ -21,6 +21,7 @@ from dynoan.analysis.conditioning.separating.one_to_a_record import (
     either_way,
     lopsided,
     middle_of_either,
+    of_no_one_level,
     valve_instead,
 )
 from dynoan.analysis.conditioning.separating.posterior import draws
@@ -72,7 +73,9 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
     # About the weighed answers themselves: the mean of few draws has luck in it.
     wider = doubt(chance, np.array([rub for _, _, rub in sets]), one_speed=alone)
     draws_ = middles.sum(axis=0) + wider * (drawn_ - drawn_.mean(axis=0))
-    return Drawn(lopsided(tried[0].problem, draws_, rng), middles / parts[:, None], float(either))
+    names = [effect.name for effect in tried[0].problem.effects]
+    draws_ = of_no_one_level(columns, lopsided(tried[0].problem, draws_, rng), names, rng)
+    return Drawn(draws_, middles / parts[:, None], float(either))
 
 
 def _tried(columns: Columns, problem: Normal, x: FloatArray, temper: float) -> Tried:
