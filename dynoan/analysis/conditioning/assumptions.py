@@ -136,6 +136,9 @@ TRAVEL_LAWS = ("turn 0.002", "slide 3e-05")
 #: by which share friction is more in compression and less in rebound than its mean [1]: a lip rubs a fifth more one
 #: way; common practice, no source. A valve that is steep at rest one way alone looks the same
 TILT_SHARE = 0.22
+#: beyond such a share of its mean [1], and so much [N], no lip makes it: then so little of `TILT_SHARE` is tried [1],
+#: and believed where it leaves no more than so many times as much [1]; judged: few slow rows tell it from gas force
+TILT_MOST, TILT_SMALL, TILT_HARDLY, NOT_MORE = 0.6, 2.0, 0.05, 1.5
 #: as which of `TURNING_SPEEDS` has it, where friction turns around over a travel, or as it may; judged [m/s]
 TILT_SPEED = 0.002
 #: where it turns around over a travel it goes from the one level to the other as if both were one, and gas force

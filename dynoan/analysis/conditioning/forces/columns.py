@@ -57,13 +57,15 @@ class Columns:
     """What stays the same of a record's columns over all steps."""
 
     def __init__(
-        self, rows: Rows, *, gas_out: bool = False, rests: Rests = NO_RESTS, steep: float = a.SLOPE_FLOOR
-    ) -> None:
+        self, rows: Rows, *, gas_out: bool = False, rests: Rests = NO_RESTS, steep: float = a.SLOPE_FLOOR,
+        tilts: float = 1.0,
+    ) -> None:  # fmt: skip
         """Take the rows of a record and its rests; `gas_out` where gas force was taken out of it before.
 
-        Slopes near zero may be `steep` times the secant above. [1]
+        Slopes near zero may be `steep` times the secant above [1]; friction is expected to differ between directions
+        by `tilts` times what is usual [1].
         """
-        self.rows, self.gas_out = rows, gas_out
+        self.rows, self.gas_out, self.tilts = rows, gas_out, tilts
         self.peak = float(np.percentile(np.abs(rows.force - np.median(rows.force)), 99)) + 1e-9
         v = rows.velocity
         self.edges = (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
@@ -120,7 +122,7 @@ class Columns:
         drift = float(np.hypot(a.ZERO_DRIFT_LEAST, a.ZERO_DRIFT * p))
         out += [Effect("zero drift", self.clock, drift), Effect("warm gas", self.work, a.ZERO_DRIFT * p)]
         out += [Effect("mass", acceleration(rows), a.MASS, True)] if self.timed else []
-        return out + frictions(rows)
+        return out + [replace(e, prior=self.tilts * e.prior) if e.kind == "tilt" else e for e in frictions(rows)]
 
     def at(self, state: State, gain: float, *, shut: tuple[str, ...], early: bool) -> Linear:
         """Return the problem linearised about a state; `gain` is the scatter of damping from turn to turn, a share."""

@@ -27,6 +27,9 @@ from dynoan.analysis.conditioning.separating.ways import Way, settled, way_on, w
 from dynoan.analysis.conditioning.separating.weighing import Drawn, drawn
 from dynoan.model.arrays import FloatArray
 
+#: where friction slides in either direction [m/s]; numerics
+TILT_AT = 0.05
+
 
 @dataclass(frozen=True)
 class Separated:
@@ -54,10 +57,14 @@ def separate(rows: Rows, *, gas_out: bool = False, rests: Rests = NO_RESTS) -> S
 
     `gas_out` says that gas force was taken out of the record before, `rests` where it stood still.
     """
-    found = _apart(Columns(rows, gas_out=gas_out, rests=rests))
+    found, tilts = _apart(Columns(rows, gas_out=gas_out, rests=rests)), 1.0
+    if _tilts_beyond(found):
+        alike = _apart(Columns(rows, gas_out=gas_out, rests=rests, tilts=a.TILT_HARDLY))
+        if loss(alike.rows, alike.rest) < a.NOT_MORE * loss(found.rows, found.rest):
+            found, tilts = alike, a.TILT_HARDLY
     if one_speed(rows) or not _left_at_low_speed(found):
         return found
-    steep = _apart(Columns(rows, gas_out=gas_out, rests=rests, steep=a.STEEP_START))
+    steep = _apart(Columns(rows, gas_out=gas_out, rests=rests, steep=a.STEEP_START, tilts=tilts))
     return steep if loss(steep.rows, steep.rest) < a.FAR_LESS * loss(found.rows, found.rest) else found
 
 
@@ -66,6 +73,13 @@ def least_loss(rows: Rows, *, gas_out: bool, rests: Rests) -> float:
     whole = Columns(rows, gas_out=gas_out, rests=rests)
     few, some = (whole.few(max(1, len(rows) // many)) for many in (b.FEW_ROWS, b.SOME_ROWS))
     return min(settled(some, state, stage).loss for state, stage in starts(few))
+
+
+def _tilts_beyond(found: Separated) -> bool:
+    """Return whether friction differs between directions by more than a seal's lip makes of it."""
+    rubs = found.open.friction(np.array([TILT_AT, -TILT_AT])).mean(axis=0)
+    level, tilt = 0.5 * (rubs[0] - rubs[1]), 0.5 * abs(rubs[0] + rubs[1])
+    return bool(tilt > max(a.TILT_MOST * level, a.TILT_SMALL))
 
 
 def _left_at_low_speed(found: Separated) -> bool:
