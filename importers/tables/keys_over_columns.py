@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from importers.assumptions.tables import TIDY_LINES
 from importers.grid import is_number, split_cells
@@ -39,6 +40,7 @@ def _first_key(rows: Sequence[Sequence[str]], at: int) -> int:
     return at
 
 
+@lru_cache(maxsize=2048)
 def is_key(cell: str) -> bool:
     """Whether a cell is a known key of a run or an adjuster, a unit behind it or not: "Gas (bar)", "LSC"."""
     key = plain(_UNIT_BEHIND.sub("", cell))

@@ -15,6 +15,8 @@ from importers.words.spelling import plain
 
 _MARKS = (";", "\t", "|", ",")
 _CLICKED = regex(rf"\b{CLICK_WORD}\b")
+_DIGIT = regex(r"\d")
+_HEAD = 40  #: lines in which the knob is named
 _FROM = regex(r"\b(?:from|ab|von|depuis|desde|da|out)\b.*")
 
 
@@ -24,7 +26,8 @@ def with_knob_beside(lines: Sequence[str]) -> list[str] | None:
     >>> with_knob_beside(["\\tRebound clicks from full hard", "\\t0\\t\\t4", "mm/s\\tC N\\tR N\\tC N\\tR N"])
     ['\\tRebound clicks from full hard', '\\tr=0\\t\\tr=4', 'mm/s\\tC N\\tR N\\tC N\\tR N']
     """
-    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+    said = any(not _DIGIT.search(line) and _CLICKED.search(plain(line)) for line in lines[:_HEAD])
+    for mark in _MARKS if said and len(lines) <= TIDY_LINES else ():
         rows = [split_cells(line, mark) for line in lines]
         for at in range(1, len(rows) - 1):
             if (knob := _knob(rows[at - 1])) and _are_runs(rows[at], rows[at + 1]):

@@ -13,6 +13,7 @@ from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
 _SPEED = regex(r"@?\s*\d+(?:[.,]\d+)?\s*(?P<unit>\D+)")
+_MEASURED = regex(r"\d\s?[^\W\d_]")  #: a number with its unit
 _BRACKETED = regex(r"[\[(][^\[\]()]*[\])]")
 
 
@@ -22,7 +23,8 @@ def with_speeds_beside_ways(lines: Sequence[str]) -> list[str] | None:
     >>> with_speeds_beside_ways(["Clicks;50 mm/s;;250 mm/s", ";C;R;C;R", "2;410;620;905;1390"])
     ['Clicks;C 50 mm/s;R 50 mm/s;C 250 mm/s;R 250 mm/s', '2;410;620;905;1390']
     """
-    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+    some = len(lines) <= TIDY_LINES and any(len(_MEASURED.findall(line)) > 1 for line in lines)
+    for mark in _MARKS if some else ():
         rows = [split_cells(line, mark) if mark in line else [] for line in lines]
         for at in range(len(rows) - 2):
             if names := _joined(rows[at], rows[at + 1]):
