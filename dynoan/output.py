@@ -82,7 +82,7 @@ def write(
     real = judge(target, force=force, at_hand=at_hand, new_in=new_in)
     if not real.parent.is_dir():
         raise CallError(
-            "cannot be written (No such file or directory)", where=target, hint="name a file in a folder you own"
+            f"there is no folder {target.parent}", where=target, hint="name a file in a folder that is there"
         )
     if not _exists(target, real):
         if not files.write_new(real, body):

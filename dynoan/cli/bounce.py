@@ -9,7 +9,6 @@ import click
 from dynoan.cli.call import Call
 from dynoan.cli.command import command
 from dynoan.cli.log_options import per_corner
-from dynoan.cli.pictures import check_plot
 
 EPILOG = """\b
 Examples:
@@ -40,7 +39,6 @@ def bounce(
     from dynoan.jobs.bounce import BounceQuestion, answer
     from dynoan.reading import read_log
 
-    check_plot(plot)
     question = BounceQuestion.asked(
         read_log(log), car=car, corner=corner, axle=axle, column=per_corner(column, "corner"),
         scale=per_corner(scale, "scale"), time=time,

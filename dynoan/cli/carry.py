@@ -9,7 +9,6 @@ import click
 
 from dynoan.cli.call import Call
 from dynoan.cli.command import command
-from dynoan.cli.pictures import check_plot
 from dynoan.cli.what import show_cases, what_option
 from dynoan.errors import CallError
 
@@ -50,7 +49,6 @@ def carry(call: Call, car: str, other: str, what: tuple[str, ...], plot: Path | 
     from dynoan.jobs.carry import CarryQuestion, answer
     from dynoan.jobs.choose import Limits
 
-    check_plot(plot)
     bench = call.workbench()
     limits = Limits.asked(**{k: asked.pop(k) for k in ("packs", "inside", "within", "tolerance")}, count=1)
     question = CarryQuestion.asked(car, other, limits, **asked)

@@ -10,6 +10,7 @@ import click
 
 from dynoan.cli.call import Call
 from dynoan.cli.hints import AT_HAND
+from dynoan.cli.pictures import check_plot
 from dynoan.cli.typed_text import as_typed
 from dynoan.errors import CallError
 
@@ -98,12 +99,18 @@ def _judge_outputs(call: Call, asked: Mapping[str, Any]) -> None:
     """Refuse a file that must not be written before anything is reckoned for it."""
     from pathlib import Path
 
-    named = [path for name in OUTPUTS if isinstance(path := asked.get(name), Path)]
+    named = {name: path for name in OUTPUTS if isinstance(path := asked.get(name), Path)}
     if named:
         from dynoan.output import judge
 
-        for path in named:
+        for name, path in named.items():
             judge(path, force=call.force, at_hand=[call.library] if call.library else [])
+            if name == "plot":
+                check_plot(path)
+            if not path.absolute().parent.is_dir():
+                raise CallError(
+                    f"there is no folder {path.parent}", where=path, hint="name a file in a folder that is there"
+                )
 
 
 def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:

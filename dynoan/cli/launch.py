@@ -11,7 +11,6 @@ import click
 from dynoan.analysis.launch.objectives import OBJECTIVES
 from dynoan.cli.call import Call
 from dynoan.cli.command import command
-from dynoan.cli.pictures import check_plot
 from dynoan.cli.what import show_cases, what_option
 from dynoan.errors import CallError
 
@@ -69,7 +68,6 @@ def launch(
     from dynoan.jobs import launch as job
     from dynoan.jobs.launch.asked import LaunchQuestion
 
-    check_plot(plot)
     if (best is not None) + bool(what) + holes > 1:
         raise CallError("--best, --what and --holes exclude one another", hint="give one")
     if best is None and (axle is not None or inside):

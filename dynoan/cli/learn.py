@@ -9,7 +9,6 @@ import click
 from dynoan.cli.call import Call
 from dynoan.cli.command import command
 from dynoan.cli.log_options import per_corner
-from dynoan.cli.pictures import check_plot
 
 EPILOG = """\b
 Examples:
@@ -55,7 +54,6 @@ def learn(
     from dynoan.jobs.learn.logs import OF_CAR
     from dynoan.reading import read_log
 
-    check_plot(plot)
     question = LearnQuestion.asked(
         [read_log(path) for path in logs], car=car, surface=surface, corner=per_corner(corner, "corner", tuple(OF_CAR)),
         scale=per_corner(scale, "scale", tuple(OF_CAR)), zero=per_corner(zero, "zero", tuple(OF_CAR)), write=write,

@@ -92,6 +92,10 @@ def _words(error: BaseException) -> str:
         return spoken(error)
     if isinstance(error, MemoryError):
         return "not enough memory for this"
+    if isinstance(error, FileNotFoundError) and error.filename:
+        from dynoan.library.disk_faults import way_to
+
+        return f"{error.filename}: no such file; {way_to(error.filename)}"
     if isinstance(error, OSError):
         return f"{error.filename}: {error.strerror}" if error.filename else str(error)
     return f"a fault of the program ({type(error).__name__}: {one_line(str(error))}); --debug shows where"

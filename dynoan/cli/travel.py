@@ -10,7 +10,6 @@ import click
 from dynoan.cli.call import Call
 from dynoan.cli.command import command
 from dynoan.cli.log_options import travel_options, travel_question
-from dynoan.cli.pictures import check_plot
 
 EPILOG = """\b
 Examples:
@@ -33,6 +32,5 @@ def travel(call: Call, log: Path, car: str | None, plot: Path | None, **told: An
     """
     from dynoan.jobs.travel import answer
 
-    check_plot(plot)
     question = travel_question(log, told, car)
     return call.show(answer(call.workbench() if car else None, question), plot)

@@ -9,7 +9,6 @@ import click
 
 from dynoan.cli.call import Call
 from dynoan.cli.command import command
-from dynoan.cli.pictures import check_plot
 
 
 @click.group(epilog='Example:  dynoan trial new start --a "rear=@lsr=6" --b "rear=@lsr=10" --measure "time to 30 m"')
@@ -71,7 +70,6 @@ def show(call: Call, name: str, plot: Path | None) -> int:
     """Show the trial NAME: its runs, b less a with the drift taken out, the verdict, and what would settle it."""
     from dynoan.jobs.trial.show import TrialShowQuestion, answer
 
-    check_plot(plot)
     return call.show(answer(call.workbench(), TrialShowQuestion(name)), plot)
 
 

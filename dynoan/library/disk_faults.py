@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import errno
+import os
+from contextlib import suppress
 from pathlib import Path
 
 from dynoan.errors import LibraryError
+
+MOST_LOOKED_OVER = 5000  #: names of a folder among which one that is near to a wrong one is sought
 
 _WORDS = {
     errno.ENOSPC: ("the disk is full", "nothing was changed: free some space and try again"),
@@ -33,3 +37,21 @@ def fault_of(error: OSError, path: Path) -> LibraryError:
     """Return an operating system's error as one line: which file, what is wrong, what to do."""
     what, hint = said_of(error)
     return LibraryError(what, where=path, hint=hint)
+
+
+def way_to(path: str | os.PathLike[str]) -> str:
+    """Return what to do about a file that is not there: the name that was meant, where one of its folder is near."""
+    import difflib
+    from itertools import islice
+
+    folder, name = os.path.split(os.path.abspath(path))
+    if os.path.islink(path):
+        return "it is a link to what is gone: take it away, or bring that back"
+    if not os.path.isdir(folder):
+        return f"there is no folder {folder} either: check its name"
+    there: list[str] = []
+    with suppress(OSError), os.scandir(folder) as entries:
+        there = [entry.name for entry in islice(entries, MOST_LOOKED_OVER)]
+    by_fold = {entry.casefold(): entry for entry in there if entry.isprintable()}
+    near = difflib.get_close_matches(name.casefold(), by_fold, n=1, cutoff=0.75)
+    return f"did you mean {by_fold[near[0]]}?" if near else f"check the name; it was looked for in {folder}"

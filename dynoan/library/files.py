@@ -18,7 +18,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from dynoan.errors import LibraryError
-from dynoan.library.disk_faults import fault_of, said_of
+from dynoan.library.disk_faults import fault_of, said_of, way_to
 
 try:
     import fcntl
@@ -140,7 +140,7 @@ def read_bounded(path: Path, limit: int) -> bytes:
     try:
         handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
     except FileNotFoundError:
-        raise LibraryError("no such file", where=path) from None
+        raise LibraryError("no such file", where=path, hint=way_to(path)) from None
     except (OSError, ValueError) as error:
         circle = getattr(error, "errno", None) == errno.ELOOP
         hint = "it is a link that leads back to itself: take it away" if circle else ""

@@ -15,6 +15,9 @@ MAX_TEXT = 1_000_000  #: [bytes]
 LONGEST_FAULT = 160
 MOST_PARTS = 20  #: of a dotted key
 LARGEST = 2**63  #: of a whole number, beyond which TOML has none
+_AT_LINE = re.compile(r"at line (\d+)")
+#: a number with a decimal comma outside quotes, as the whole of a value
+_COMMA = re.compile(r"""^[^"'#]*=\s*(-?\d+,\d+)\s*(?:#.*)?$""")
 _TOKEN = re.compile(r"""[\w-]+|"(?:[^"\\]|\\.)*"|'[^']*'|#.*|\S""")
 
 
@@ -37,15 +40,27 @@ def parse_toml(text: str, file: str) -> dict[str, Any]:
         data = tomllib.loads(text)
         key = _of_huge_number(data)
     except tomllib.TOMLDecodeError as error:
-        told = printable(str(error))[:LONGEST_FAULT]
-        raise QuantityError(
-            f"not valid TOML: {told}", where=file, hint='text and quantities stand in quotes, as in "75 lb"'
-        ) from None
+        what, hint = _of_line(text, str(error))
+        raise QuantityError(f"not valid TOML: {what}", where=file, hint=hint) from None
     except (RecursionError, ValueError) as error:
         raise QuantityError(f"cannot be read as TOML ({str(error)[:80]})", where=file) from None
     if key is not None:
         raise QuantityError(f"{printable(key)[:80]}: a whole number of more than 64 bits", where=file, hint="check it")
     return data
+
+
+def _of_line(text: str, told: str) -> tuple[str, str]:
+    """Return what is wrong with the line at which the parser stopped, and what to do, else what the parser said."""
+    quoted = 'text and quantities stand in quotes, as in "75 lb"'
+    found = _AT_LINE.search(told)
+    line = text.splitlines()[int(found[1]) - 1] if found and int(found[1]) <= len(text.splitlines()) else ""
+    shown = printable(line.strip())[:LONGEST_FAULT]
+    if found and (number := _COMMA.search(line)):
+        point = number[1].replace(",", ".")
+        return f"line {found[1]}: {shown}", f"a number has a point in place of the comma, as in {point}"
+    if found and line.partition("#")[0].count('"') % 2:
+        return f"line {found[1]}: {shown}", f"a quote is missing: {quoted}"
+    return printable(told)[:LONGEST_FAULT], quoted
 
 
 def _of_huge_number(value: Any, key: str = "") -> str | None:

@@ -168,6 +168,8 @@ def parse_clicks(text: str, *, where: Where = "") -> dict[str, int]:
     clicks: dict[str, int] = {}
     for part in _pairs(text):
         name, equals, number = (p.strip().lower() for p in part.partition("="))
+        if equals and name.isalpha() and name not in ADJUSTERS:
+            raise _of_clicks(f"'{brief(name)}' is no adjuster{_swapped(name)}; they are {', '.join(ADJUSTERS)}", where)
         if not equals or name not in ADJUSTERS or not number.isascii() or not number.isdigit() or len(number) > 3:
             known = ", ".join(ADJUSTERS)
             raise _of_clicks(f"'{brief(part)}' is not like lsc=6 (adjusters: {known}; whole clicks 0 to 999)", where)
@@ -175,6 +177,12 @@ def parse_clicks(text: str, *, where: Where = "") -> dict[str, int]:
             raise _of_clicks(f"'{name}' stands twice in '{brief(text)}'", where)
         clicks[name] = int(number)
     return clicks
+
+
+def _swapped(name: str) -> str:
+    """Return the adjuster that has the same letters in another order, as a question; else nothing."""
+    right = next((known for known in ADJUSTERS if sorted(known) == sorted(name)), None)
+    return f" (did you mean '{right}'?)" if right else ""
 
 
 def _pairs(text: str) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from functools import lru_cache
 
 from dynoan.errors import QuantityError, Where
@@ -46,6 +47,15 @@ def brief(text: object) -> str:
     """Return what was given, for a message: its beginning where it is long, codes for what could steer a screen."""
     shown = "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in str(text)[: LONGEST_SHOWN + 1])
     return shown if len(shown) <= LONGEST_SHOWN else f"{shown[: LONGEST_SHOWN - 1]}…"
+
+
+def enumerated(names: Sequence[str]) -> str:
+    """Return names as a sentence tells them.
+
+    >>> enumerated(["FL-01", "FR-02", "RL-03"])
+    'FL-01, FR-02 and RL-03'
+    """
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
 
 
 def factor(unit: str, kind: str) -> float:

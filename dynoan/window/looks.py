@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 WIDE, HIGH = 180.0, 110.0  #: of a card's picture, in its own units
 MOST_POINTS = 260
 _GIVE = r"(?:give|name one with|choose with|say it with|name it with)"
-_OPTION = re.compile(rf" \(--\w+[^()]*\)|(?:, |; | or )?(?:please )?{_GIVE}?\s*--\w+[^;,.]*")
+_OPTION = re.compile(rf" \(--\w+[^()]*\)|(?:, |; | or )?(?:please )?{_GIVE}?(?: (?:by|with))?\s*--\w+[^;,.]*")
 
 
 @dataclass(frozen=True)

@@ -121,8 +121,9 @@ def bare_number(text: str) -> bool:
 
 
 def sentence(text: str) -> str:
-    """Return a text that begins with a capital and has no full stop of its own."""
-    return (text[:1].upper() + text[1:]).rstrip(".")
+    """Return a text that begins with a capital, unless with an adjuster's name, and has no full stop of its own."""
+    named = text.partition(" ")[0].rstrip(",:") in ADJUSTERS
+    return (text if named else text[:1].upper() + text[1:]).rstrip(".")
 
 
 def plural(count: int, one: str, many: str = "") -> str:

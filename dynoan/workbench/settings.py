@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from dynoan.errors import DynoanError, QuantityError
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Shock, clicks_text
+from dynoan.units import enumerated
 from dynoan.workbench.holding import NAMELESS
 from dynoan.workbench.maps import Maps
 from dynoan.workbench.states import ONE_WARMTH, by_state, since
@@ -151,7 +152,7 @@ def untested_words(click_map: ClickMap, shock: str | None) -> tuple[str, ...]:
 
     if shock is None or shock in click_map.shocks:
         return ()
-    tested = f"{' and '.join(click_map.shocks)} {'was' if len(click_map.shocks) == 1 else 'were'}"
+    tested = f"{enumerated(click_map.shocks)} {'was' if len(click_map.shocks) == 1 else 'were'}"
     off = f"its force may lie {spread_pct(click_map, shock):.0f} % off for being another shock; the band holds that"
     through = next((one.through for one in click_map.carried if one.shock == shock), None)
     if through is not None:

@@ -66,6 +66,8 @@ def test_a_picture_is_left(run, packs):
         (("predict", "sand"), "no sweep of pack 'sand'; it holds gravel, mixed"),
         (("predict", "gravel", "--clicks", "lsc=21"), "lsc=21 is outside"),
         (("predict", "gravel", "--clicks", "cr=2"), "has no adjuster 'cr'"),
+        (("predict", "gravel", "--clicks", "lcs=5"), "'lcs' is no adjuster (did you mean 'lsc'?); they are lsc"),
+        (("predict", "gravel", "--clicks", "low=5"), "--clicks: 'low' is no adjuster; they are lsc,"),
         (("predict", "gravel", "--clicks", "lsc"), "is not like lsc=6"),
         (("predict", "gravel@lsc=2", "--clicks", "lsc=3"), "not both"),
         (("predict", "gravel", "--at", "fast"), "--at"),
@@ -77,6 +79,14 @@ def test_wrong_calls_say_so_in_one_line(run, words, said):
     assert ran.code == 2
     assert said in ran.err
     assert ran.err.strip().count("\n") == ran.err.count("warning:")
+
+
+@pytest.mark.parametrize("command", [("predict", "gravel"), ("curve", "pack=gravel"), ("health", "FL-01")])
+@pytest.mark.parametrize(("plot", "said"), [("p.gif", "a picture is written as"), ("none/p.png", "no folder none")])
+def test_a_picture_that_cannot_be_written_is_refused_before_anything_is_shown(run, command, plot, said):
+    ran = run(*command, "--plot", plot)
+    assert (ran.code, ran.out) == (2, "")
+    assert said in ran.err
 
 
 def test_warmer_oil_is_weaker_its_band_wider_and_that_is_said(run):

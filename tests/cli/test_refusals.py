@@ -107,7 +107,6 @@ def test_every_error_of_the_project_has_a_kind():
 @pytest.mark.parametrize(
     ("error", "kind", "text"),
     [
-        (FileNotFoundError(2, "No such file or directory", "x.csv"), "file", "x.csv: No such file or directory"),
         (MemoryError(), "memory", "not enough memory for this"),
         (
             ZeroDivisionError("division"),
@@ -124,6 +123,18 @@ def test_every_error_of_the_project_has_a_kind():
 )
 def test_errors_that_are_not_the_projects_are_one_line_too(error, kind, text):
     assert (refusal(error).kind, refusal(error).text) == (kind, text)
+
+
+def test_a_file_that_is_not_there_tells_what_was_meant_or_where_it_was_looked_for(tmp_path):
+    (tmp_path / "Front_left.csv").touch()
+    missing = [tmp_path / name for name in ("front_lefft.csv", "other.csv")]
+    told = [refusal(FileNotFoundError(2, "No such file or directory", str(path))).text for path in missing]
+    assert told == [
+        f"{missing[0]}: no such file; did you mean Front_left.csv?",
+        f"{missing[1]}: no such file; check the name; it was looked for in {tmp_path}",
+    ]
+    gone = refusal(FileNotFoundError(2, "No such file or directory", str(tmp_path / "gone" / "x.csv")))
+    assert gone.text.endswith(f"there is no folder {tmp_path / 'gone'} either: check its name")
 
 
 def test_a_fault_of_the_program_is_told_as_an_object_too(run, monkeypatch):

@@ -147,3 +147,17 @@ def test_text_that_is_no_toml_is_one_short_line(text, words):
 
 def test_the_largest_whole_numbers_of_toml_are_read():
     assert parse_toml("a = 9223372036854775807\nb = -9223372036854775808", "f") == {"a": 2**63 - 1, "b": -(2**63)}
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("ratio = 0,95", "line 2: ratio = 0,95; a number has a point in place of the comma, as in 0.95"),
+        ('spring = "45 N/mm', 'line 2: spring = "45 N/mm; a quote is missing: text and quantities stand in quotes'),
+        ("spring = 45 N/mm", "Expected newline or end of document"),
+    ],
+)
+def test_a_line_that_is_no_toml_is_told_with_what_to_mend(line, told):
+    with pytest.raises(QuantityError) as raised:
+        parse_toml(f"# a car\n{line}\n", "cars/x.toml")
+    assert str(raised.value).startswith(f"cars/x.toml: not valid TOML: {told}")

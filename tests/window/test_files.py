@@ -308,6 +308,21 @@ def test_an_option_in_brackets_goes_with_them():
     assert spoken(said) == "what would fit: each side its own clicks: rl gravel lsc=6; where one is worn, see to it"
 
 
+def test_a_word_that_led_to_an_option_goes_with_it():
+    said = "say which is which by --column velocity=NAME or --column force=NAME, and their units by --unit force=UNIT"
+    assert spoken(said) == "say which is which, and their units"
+
+
+def test_one_file_is_it_and_two_are_they(window):
+    drop(window, RUN)
+    one = window.get("/files").text
+    drop(window, OTHER)
+    two = window.get("/files").text
+    for page, known, button in ((one, "known of it.", "Remove it"), (two, "known of them.", "Remove all")):
+        assert known in page
+        assert f"<button>{button}</button>" in page
+
+
 def test_one_more_file_costs_no_look_at_those_that_lie_here(window, monkeypatch):
     for i in range(5):
         window.desk.dropped.put(f"{i}.csv", b"a,b\n" + b"1,2\n" * i, float(i))

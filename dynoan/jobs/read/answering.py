@@ -11,6 +11,7 @@ from dynoan.errors import CallError, DynoanError, LookupFault
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.read.layout import save_layout
 from dynoan.jobs.read.options import Stated, read_options, with_layouts
+from dynoan.library.disk_faults import way_to
 from dynoan.model.importing import ReadOptions
 from dynoan.model.record_motion import Peaks, peaks, velocity
 from dynoan.model.shock import clicks_text
@@ -167,6 +168,8 @@ def _file(path: Path, options: ReadOptions, tolerant: bool) -> FileRead:
         text = " ".join(str(error).split())
     except MemoryError:
         text = f"{path.name}: not enough memory to read this file; split it"
+    except FileNotFoundError:
+        text = f"{path}: no such file; {way_to(path)}"
     except OSError as error:
         text = f"{path}: {error.strerror or error}"
     except Exception as error:

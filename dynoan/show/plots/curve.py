@@ -161,7 +161,7 @@ def draw_residuals(ax: Any, conditioned: Conditioned, curve: Curve, units: Shown
     zero_lines(ax)
     reach = float(np.nanpercentile(np.abs(rest), 99.5)) * 1.6 or 1.0
     ax.set_ylim(-in_units(reach, "force", units), in_units(reach, "force", units))
-    label_axes(ax, ("velocity", "velocity"), ("point less curve", "force"), units)
+    label_axes(ax, ("velocity", "velocity"), ("point minus curve", "force"), units)
     return legend(ax, markerscale=3)
 
 

@@ -36,7 +36,7 @@ def draw_over_cycle(ax: Any, rows: Rows, rest: FloatArray, units: Shown = "metri
     ax.axhline(0.0, color=SOFT, linewidth=0.8, zorder=1)
     ax.set_xlim(0.0, 360.0)
     ax.set_xticks([0, 90, 180, 270, 360], ["extended", "compressing", "compressed", "rebounding", "extended"])
-    label_axes(ax, ("", ""), ("point less curve", "force"), units)
+    label_axes(ax, ("", ""), ("point minus curve", "force"), units)
     return legend(ax)
 
 
@@ -48,7 +48,7 @@ def draw_over_travel(ax: Any, rows: Rows, rest: FloatArray, units: Shown = "metr
         left = over_travel(rows, rest, way)
         _draw(ax, in_units(left.at, "length", units), left, (line(look), name), units)
     ax.axhline(0.0, color=SOFT, linewidth=0.8, zorder=1)
-    label_axes(ax, ("displacement from mid-stroke", "length"), ("point less curve", "force"), units)
+    label_axes(ax, ("displacement from mid-stroke", "length"), ("point minus curve", "force"), units)
     return legend(ax)
 
 

@@ -30,7 +30,7 @@ from dynoan.model.car import CORNER_NAMES
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.counting import counted
 from dynoan.show.text.signs import signed
-from dynoan.units import Shown, shown
+from dynoan.units import Shown, enumerated, shown
 
 #: a change of ratio that three decimals show as nothing
 HALF_A_DIGIT = 5e-4
@@ -130,7 +130,7 @@ def sentence(advice: Advice, units: Shown) -> str:
         case NeverTested(where, shocks, pack, through):
             were, differ = ("was", "it differs") if len(shocks) == 1 else ("were", "they differ")
             how = "taken for the mean shock" if through is None else f"how {differ} with pack {through} is taken over"
-            return (f"{where}: {' and '.join(shocks)} {were} never tested with pack {pack}: {how}; test before you "
+            return (f"{where}: {enumerated(shocks)} {were} never tested with pack {pack}: {how}; test before you "
                     "trust a pair.")  # fmt: skip
         case OutsideTested(where):
             return (f"{where}: these clicks lie outside what was tested, so the limits are wide; "
@@ -144,7 +144,7 @@ def sentence(advice: Advice, units: Shown) -> str:
             return (f"{where}: what would fit: each side its own clicks: {each} (--per-corner); where one shock is "
                     "worn, see to it first.")  # fmt: skip
         case NoSpringFits(where):
-            return (f"{' and '.join(where)}: no springs of any rate bring a fit by themselves: the shape of the curves "
+            return (f"{enumerated(where)}: no springs of any rate bring a fit by themselves: the shape of the curves "
                     "is in the way.")  # fmt: skip
     return _what_would_fit(advice, units)
 

@@ -10,6 +10,7 @@ from dynoan.analysis.clickmap.assumptions.identify import NEVER_SO_POOR, REFUSED
 from dynoan.jobs.identify import IdentifyAnswer, Likely, Named
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.units import enumerated
 
 #: a pack less probable than this is shown only where it is among the first three
 SHOWN, FIRST = 0.01, 3
@@ -70,7 +71,7 @@ def verdict_words(found: Identification, telling: TellingRun | None = None) -> s
 def _untested_words(untested: Mapping[str, Sequence[str]]) -> str:
     """Return which pack it may be all the same, at clicks that no test of that pack tells of, and what would tell."""
     may = "; ".join(f"no test of pack {pack} moved {' or '.join(names)}" for pack, names in untested.items())
-    ends = "; ".join(f"{pack} with {' and '.join(names)} all in, and all out" for pack, names in untested.items())
+    ends = "; ".join(f"{pack} with {enumerated(names)} all in, and all out" for pack, names in untested.items())
     return (f"cannot tell: it fits no pack at the clicks that were tested, but {may}, so it may be "
             f"{_either(list(untested))} at other clicks; runs would tell of {ends}")  # fmt: skip
 
@@ -98,7 +99,7 @@ def _telling_words(run: TellingRun | None, alone: bool) -> str:
     inward = [name for name, click in run.from_closed.items() if click == 0]
     outward = [name for name in run.from_closed if name not in inward]
     ends = [f"{', '.join(names)} all {way}" for names, way in ((inward, "in"), (outward, "out")) if names]
-    where = f"a run of it with {' and '.join(ends)}"
+    where = f"a run of it with {enumerated(ends)}"
     if alone:
         return f"; {where} tells most: two packs that are alike here by chance are seldom so there too"
     return f"; {where} would tell" if run.tells else f"; {where} tells most, yet not enough: test the packs there too"

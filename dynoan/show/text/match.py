@@ -12,7 +12,7 @@ from dynoan.model.curve import DIRECTIONS
 from dynoan.model.shock import clicks_text, turn_words
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.signs import signed
-from dynoan.units import Shown, percent_places, shown
+from dynoan.units import Shown, enumerated, percent_places, shown
 
 #: half an interval of so many tolerances is wide for what a record does not tell, whatever number of them there is
 WIDE = 2.0
@@ -50,7 +50,7 @@ def known_part(found: Sequence[Match], units: Shown) -> list[str]:
             gaps = [speed for speed in sorted(open_) if alike[0] < speed < alike[-1]]
             but = f" but for {', '.join(velocity.text(speed, unit=False) for speed in gaps)}" if gaps else ""
             parts.append(f"in {direction} at {span} {velocity.unit}{but}")
-    return [f"they are a pair {' and '.join(parts)}; at the other speeds it cannot be told"] if parts else []
+    return [f"they are a pair {enumerated(parts)}; at the other speeds it cannot be told"] if parts else []
 
 
 def bands(found: Match, units: Shown) -> Table:

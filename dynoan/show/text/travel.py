@@ -11,7 +11,7 @@ from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.show.text.signs import percent
-from dynoan.units import Shown, factor, parse, shown
+from dynoan.units import Shown, enumerated, factor, parse, shown
 
 
 def blocks(answer: TravelAnswer, look: Look) -> list[Block]:
@@ -36,7 +36,7 @@ def asked_for(shock: LoggedShock, units: Shown) -> str:
         f"tested to {velocity.text(curve.side(d).top_speed, unit=False)})"
         for d, speed in shock.to_ask_for().items()
     ]
-    return f"{CORNER_NAMES[shock.corner]}: never tested so fast; ask for {' and '.join(told)} next time."
+    return f"{CORNER_NAMES[shock.corner]}: never tested so fast; ask for {enumerated(told)} next time."
 
 
 def understood(shock: LoggedShock, units: Shown = "metric") -> str:
