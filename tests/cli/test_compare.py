@@ -37,6 +37,20 @@ def test_people_and_csv_and_picture(run, packs):
     assert text.startswith("direction,velocity_m_s,")
 
 
+def test_each_force_has_the_wider_half_of_its_band_beside_it(run):
+    at = ("--at", "0.1 m/s")
+    two = ("shock=FL-01,pack=gravel,lsc=10,hsc=10", "shock=FL-01,pack=mixed,lsc=10,hsc=10")
+    row = next(line for line in run("compare", *two, *at).out.splitlines() if line.split()[:1] == ["100"])
+    cells = [float(cell) for cell in row.replace("±", " ").replace("%", " ").split()]
+    curves = run("--json", "compare", *two, *at).result["curves"]
+    told = [next(p for p in curve["table"] if p["velocity_m_s"] == 0.1) for curve in curves]
+    for one, force, half in zip(told, cells[1:5:2], cells[2:5:2], strict=True):
+        assert force == pytest.approx(one["force_n"], abs=0.5)
+        assert half == pytest.approx(max(one["high_n"] - one["force_n"], one["force_n"] - one["low_n"]), abs=0.06)
+    assert run("compare", *BOTH, *at).out.count("±") == 0  # four curves: a table so wide is hard to look over
+    assert run("compare", *BOTH, *at, "-v").out.count("±") == 8
+
+
 def test_over_time_dates_tell_the_two_apart(run):
     ran = run("--json", "compare", "shock=RR-04,date=2025", "shock=RR-04,date=2026")
     assert [c["what"][-12:] for c in ran.result["curves"]] == ["(2025-09-01)", "(2026-03-14)"]

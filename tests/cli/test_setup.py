@@ -62,6 +62,16 @@ def test_the_last_good_one_for_a_surface_is_recalled(library):
     assert (done.code, done.result["setup"]) == (1, None)
 
 
+def test_a_surface_that_is_nearly_a_known_one_is_doubted_and_kept(library):
+    record("--surface", "loose", "--date", "2026-05-02")
+    slip = dynoan("setup", "record", "kestrel", "--surface", "lose", "--date", "2026-06-02")
+    assert "surface 'lose' is new (did you mean 'loose'?)" in slip.err
+    assert [day.surface for day in library.setups()] == ["loose", "lose"]
+    for sure in ("LOOSE", "wet grass", "lose"):
+        done = dynoan("setup", "record", "kestrel", "--surface", sure)
+        assert (done.code, "did you mean" in done.err) == (0, False)
+
+
 def test_a_recalled_car_is_the_text_its_team_wrote_and_nothing_is_written_over(library):
     record("--surface", "loose", "--good")
     (library.path / "cars" / "kestrel.toml").write_text(CAR.replace("2430", "2500"))

@@ -71,7 +71,8 @@ def shock_velocity(value: float | str, part: str) -> float:
     """
     found = quantity(value, "velocity", part, bare=True)
     if not 0 < found < FASTEST:
-        raise QuantityError(f"{value} is no speed of a shock", hint="write it like 0.05 (m/s) or '2 in/s'", part=part)
+        text = f"{found:g} m/s is no speed of a shock"
+        raise QuantityError(text, hint="write it like '50 mm/s' or '2 in/s'", part=part)
     return found
 
 

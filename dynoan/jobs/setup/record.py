@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, about, temperature_of
 from dynoan.jobs.setup.plain import setup_dict, setup_row
+from dynoan.library.names import meant
 from dynoan.library.setup_file import car_text_of, setup_from_text
 from dynoan.library.toml_text import read_text
 from dynoan.model.dates import iso_date
@@ -96,8 +97,20 @@ def answer(bench: Workbench, question: SetupRecordQuestion) -> SetupRecordAnswer
     """
     made, car_text = _from_car(bench, question.car) if question.car else _from_file(question.file)
     given = {key: value for key, value in vars(question.facts).items() if value is not None}
+    misspelt = [*_misspelt(bench, replace(made, **given))]  # before it is kept and so known
     kept = bench.library.record_setup(replace(made, **given), car_text)
-    return SetupRecordAnswer(question=question, setup=kept)
+    return SetupRecordAnswer(question=question, setup=kept, warnings=tuple(misspelt))
+
+
+def _misspelt(bench: Workbench, setup: Setup) -> Iterator[str]:
+    """Yield that a surface nobody named before is spelled nearly like one that the car or the log book knows."""
+    if setup.surface is None or setup.surface in setup.car.surfaces:
+        return
+    before, _faults = bench.library.readable_setups()
+    known = {*setup.car.surfaces, *(day.surface for day in before if day.surface)}
+    if setup.surface.casefold() not in {name.casefold() for name in known} and (near := meant(setup.surface, known)):
+        yield (f"surface '{setup.surface}' is new (did you mean '{near}'?): the last good setup is looked for by "
+               "this name")  # fmt: skip
 
 
 def _from_car(bench: Workbench, name: str) -> tuple[Setup, str]:

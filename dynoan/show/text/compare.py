@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dynoan.jobs.compare import CompareAnswer, Compared, compared
-from dynoan.model.curve import DIRECTIONS, Direction
+from dynoan.model.curve import DIRECTIONS, Curve, Direction
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.signs import signed
 from dynoan.units import Shown, shown
 
 LETTERS = "ABCDEFGHIJ"
+MOST_BANDED = 3  #: curves whose bands fit a table beside them
 MOST_NAMED = 3  #: pairs that are named one by one
 
 
@@ -23,7 +24,8 @@ def blocks(answer: CompareAnswer, look: Look) -> list[Block]:
     for direction in DIRECTIONS:
         rows = [row for row in table if row.direction == direction]
         if rows:
-            out += [blank(), _table(direction, rows, marks, look.units)]
+            banded = answer.curves if look.more or len(marks) <= MOST_BANDED else []
+            out += [blank(), _table(direction, rows, marks, banded, look.units)]
     return [*out, *map(Paragraph, (*_crossings(answer, marks, look.units), *_coverage(answer, look.units)))]
 
 
@@ -35,18 +37,33 @@ def _marks(labels: Sequence[str]) -> list[str]:
     return list(letters)
 
 
-def _table(direction: Direction, rows: list[Compared], marks: Sequence[str], units: Shown) -> Table:
+def _table(
+    direction: Direction, rows: list[Compared], marks: Sequence[str], banded: Sequence[Curve], units: Shown
+) -> Table:
     force, velocity = shown("force", units), shown("velocity", units)
-    columns = [f"velocity {velocity.unit}", *(f"{x} {force.unit}" for x in marks),
+    columns = [f"velocity {velocity.unit}",
+               *(head for x in marks for head in (f"{x} {force.unit}", *(["95 %"] if banded else []))),
                *(f"{x} against {marks[0]}" for x in marks[1:])]  # fmt: skip
-    return Table(columns, [_cells(row, units) for row in rows], direction)
+    return Table(columns, [_cells(row, banded, units) for row in rows], direction)
 
 
-def _cells(row: Compared, units: Shown) -> list[str]:
+def _cells(row: Compared, banded: Sequence[Curve], units: Shown) -> list[str]:
     force, velocity = shown("force", units), shown("velocity", units)
-    forces = [force.text(f, unit=False) if f is not None else "–" for f in row.forces]
-    off = [f"{signed(d)} %" if d is not None else "–" for d in row.differences[1:]]
-    return [velocity.text(row.speed, unit=False), *forces, *off]
+    cells = [velocity.text(row.speed, unit=False)]
+    for i, value in enumerate(row.forces):
+        cells.append(force.text(value, unit=False) if value is not None else "–")
+        if banded:
+            cells.append(_wider(banded[i], row, units) if value is not None else "–")
+    return [*cells, *(f"{signed(d)} %" if d is not None else "–" for d in row.differences[1:])]
+
+
+def _wider(curve: Curve, row: Compared, units: Shown) -> str:
+    """Return the wider half of a curve's band, to the places a band is told to."""
+    force = shown("force", units)
+    at = row.speed if row.direction == "compression" else -row.speed
+    low, high = (float(limit) for limit in curve.band(at))
+    half = max(high - float(curve(at)), float(curve(at)) - low)
+    return force.band(half, half, max(force.digits, 1))
 
 
 def _crossings(answer: CompareAnswer, marks: Sequence[str], units: Shown) -> list[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dynoan.jobs.sweeps import SweepsAnswer
+from dynoan.library import SweepRecord
 from dynoan.show.text.blocks import Block, Look, Note, Paragraph
 from dynoan.show.text.kept import records_table
 from dynoan.show.text.setups import unreadable_line
@@ -13,9 +14,14 @@ def blocks(answer: SweepsAnswer, look: Look) -> list[Block]:
     filters, count = answer.question.filters, len(answer.records)
     if answer.records:
         of = f"{count} of {answer.held}" if filters else f"{count}"
-        return [records_table(answer.records, look), Note(f"sweeps: {of}")]
+        return [records_table(sorted(answer.records, key=_by_setting), look), Note(f"sweeps: {of}")]
     if answer.unreadable and not answer.held:
         return [Paragraph(f"no sweep that can be read; {unreadable_line(answer.unreadable)}")]
     if answer.held:
         return [Paragraph(f"no sweep of {answer.held} fits {' '.join(filters)}")]
     return [Paragraph("no sweeps yet; keep some with: dynoan add FILE --shock NAME --pack NAME --clicks lsc=6")]
+
+
+def _by_setting(record: SweepRecord) -> tuple[str, str, tuple[tuple[str, int], ...], str, str]:
+    """Return what puts the runs of a shock and a pack together, from closed clicks to open ones, earlier ones first."""
+    return record.shock or "", record.pack or "", tuple(record.clicks.items()), record.date or "", record.id

@@ -185,6 +185,7 @@ def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -
     word = max((across(part) for row in rows for cell in row for part in cell.split()), default=0)
     left = min(max(map(across, columns), default=0), width // 2, max(1, width - len(_GAP) - word))
     room = width - left - len(_GAP)
+    right = _mostly_numbers(rows)
     out: list[str] = []
     for group in _groups([min(max(map(across, row)), room) for row in rows], room, [row[0] for row in rows]):
         widths = [left, *(min(max(map(across, rows[i])), room) for i in group)]
@@ -192,9 +193,15 @@ def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -
         for number, head in enumerate(columns):
             texts = (head, *(rows[i][number] for i in group))
             cells = [wrapped(text, w) for text, w in zip(texts, widths, strict=True)]
-            out += _stacked(cells, widths, [False, *(len(cell) == 1 for cell in cells[1:])])
+            out += _stacked(cells, widths, [False, *(right and len(cell) == 1 for cell in cells[1:])])
             out += [_GAP.join("-" * w for w in widths)] if number == 0 else []
     return out
+
+
+def _mostly_numbers(rows: Sequence[Sequence[str]]) -> bool:
+    """Return whether a table on its side, where words and numbers share a column, holds at least as many numbers as words."""
+    cells = [" ".join(cell.split()) for row in rows for cell in row if cell.strip() not in _EMPTY]
+    return 2 * sum(1 for cell in cells if _NUMBER.match(cell)) >= len(cells)
 
 
 def _filled(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> list[list[str]]:

@@ -109,6 +109,19 @@ def test_columns_that_are_alike_stand_below_each_other_with_the_first():
     assert whole == tables.plain_text(heads, rows, "loose")
 
 
+def test_a_table_on_its_side_lines_words_up_to_the_left_and_numbers_to_the_right():
+    words = tables.fitted_text(
+        ("id", "pack", "from", "samples"), [("a1", "gravel", "a long file's name", "12")], "", 26
+    )
+    assert [line[9:] for line in words.splitlines() if not line.startswith("-")] == [
+        "a1", "gravel", "a long file's", "name", "12"
+    ]  # fmt: skip
+    heads = ("direction", "low", "high", "a head that is long")
+    numbers = tables.fitted_text(heads, [("compression", "0.31", "0.27", "12")], "", 24).splitlines()
+    assert numbers[2].endswith("       0.31")
+    assert len({len(line) for line in numbers[:4]}) == 1
+
+
 def test_columns_that_do_not_fit_alone_are_turned_all_the_same():
     heads, rows = ["", "A", "B"], [["a" * 30, "1.0 (0.9 to 1.1)", "2.0 (1.9 to 2.1)"]]
     assert tables.fitted_text(heads, rows, "", 34, alike=True) == tables.fitted_text(heads, rows, "", 34)
