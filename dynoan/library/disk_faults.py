@@ -53,5 +53,5 @@ def way_to(path: str | os.PathLike[str]) -> str:
     with suppress(OSError), os.scandir(folder) as entries:
         there = [entry.name for entry in islice(entries, MOST_LOOKED_OVER)]
     by_fold = {entry.casefold(): entry for entry in there if entry.isprintable()}
-    near = difflib.get_close_matches(name.casefold(), by_fold, n=1, cutoff=0.75)
+    near = difflib.get_close_matches(name.casefold(), by_fold, n=1, cutoff=0.85)
     return f"did you mean {by_fold[near[0]]}?" if near else f"check the name; it was looked for in {folder}"

@@ -199,7 +199,7 @@ def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -
 
 
 def _mostly_numbers(rows: Sequence[Sequence[str]]) -> bool:
-    """Return whether a table on its side, where words and numbers share a column, holds at least as many numbers as words."""
+    """Return whether a table on its side, where words and numbers share a column, holds no fewer numbers than words."""
     cells = [" ".join(cell.split()) for row in rows for cell in row if cell.strip() not in _EMPTY]
     return 2 * sum(1 for cell in cells if _NUMBER.match(cell)) >= len(cells)
 
