@@ -155,8 +155,8 @@ function begin() {
       ...first[0].velocity_m_s.map((v) => el("th", { class: "num", text: withUnit(v, "velocity") }))));
     worth.tBodies[0].replaceChildren(...first.map((w) => el("tr", {},
       el("th", { scope: "row" }, w.adjuster, el("br"), el("small", { text: "on " + w.direction + (w.cross_talk ? ", not meant to" : "") })),
-      ...w.force_n_per_click.map((n, k) => w.tested ? el("td", { class: "num" }, withUnit(-n, "force"), el("br"), el("small", { text: signed(-w.force_pct_per_click[k], 1) + " %" }))
-        : el("td", { class: "num", text: "not tested" })))));
+      ...(w.tested ? w.force_n_per_click.map((n, k) => el("td", { class: "num" }, withUnit(-n, "force"), el("br"), el("small", { text: signed(-w.force_pct_per_click[k], 1) + " %" })))
+        : [el("td", { colspan: w.force_n_per_click.length, text: "not tested: no run has it at another click" })]))));
   }
 
   function cell(row, f, i) {

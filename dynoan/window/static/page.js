@@ -83,7 +83,7 @@ function follow(card) {
       return;
     }
     if (["waiting", "running"].includes(work.state)) {
-      step.textContent = work.all ? work.step + " " + work.done + " of " + work.all : work.step;
+      step.textContent = work.all ? (work.step ? work.step + ": " : "") + work.done + " of " + work.all : work.step;
       bar.max = work.all || 1;
       bar.value = work.done;
       setTimeout(tick, 300);
