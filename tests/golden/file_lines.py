@@ -22,7 +22,8 @@ LAYOUTS = (
     "wide_pairs.csv", "wide_signed.csv", "workbook_sheets.xlsx",
 )  # fmt: skip
 BROKEN_KINDS = (
-    "empty", "only blanks", "binary", "zip", "old workbook", "gzip", "picture", "web page", "json", "prose",
+    "empty", "only blanks", "binary", "zip", "damaged workbook of the old kind", "gzip", "picture",
+    "web page without a table", "json without motion", "prose",
     "header only", "one row", "no header", "no force", "no motion", "unknown unit", "unit of another kind",
     "no force unit", "no peak units", "no unit of motion", "unit wrong by 1000", "unit wrong by 25.4", "stuck force",
     "stuck displacement", "time stands still", "time is noise", "impossible force",

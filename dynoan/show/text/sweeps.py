@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from dynoan.jobs.sweeps import SweepsAnswer
-from dynoan.library import SweepRecord
 from dynoan.show.text.blocks import Block, Look, Note, Paragraph
 from dynoan.show.text.kept import records_table
 from dynoan.show.text.setups import unreadable_line
+
+if TYPE_CHECKING:
+    from dynoan.jobs.kept import SweepRecord
 
 
 def blocks(answer: SweepsAnswer, look: Look) -> list[Block]:
