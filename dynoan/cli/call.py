@@ -54,12 +54,12 @@ class Call:
             self.warnings.append(text)
             self.note(f"warning: {text}")
 
-    def say(self, text: str = "") -> None:
-        """Print text for people; nothing with --json."""
+    def say(self, text: str = "", *, typed: bool = False) -> None:
+        """Print text for people, command lines to be copied whole where they are `typed`; nothing with --json."""
         if not self.json:
             from dynoan.show.text.printing import say
 
-            say(text, sys.stdout)
+            say(text, sys.stdout, typed=typed)
 
     def note(self, text: str) -> None:
         """Print progress or a remark on standard error; nothing with --json."""

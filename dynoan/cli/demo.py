@@ -100,7 +100,7 @@ def _run(call: Call, folder: Path) -> int:
     for name, (place, words) in told.items():
         call.say(f"  {name:<10}  {place:<{wide}}   {words}")
     for line in MORE:
-        call.say(f"                dynoan {line}")
+        call.say(f"    dynoan {line}", typed=True)
     call.say(f"\nAll of it in the browser, with nothing to type:\n  dynoan open {shlex.quote(str(folder))}")
     pages = {"report": str(folder / "report.html"), "trackside": str(folder / "trackside.html")}
     return call.result({"folder": str(folder), "steps": ran, "pictures": pictures, **pages, "invented": True}, DONE)
@@ -112,7 +112,7 @@ def run_step(call: Call, folder: Path, title: str, line: str) -> dict[str, objec
 
     words = [str(w) for part in shlex.split(line) for w in _expand(part, folder)]
     typed = line.replace("{dyno}", "dyno/*")
-    call.say(f"\n── {title}\n$ dynoan {typed}")
+    call.say(f"\n── {title}\n$ dynoan {typed}", typed=True)
     before = time.monotonic()
     code = run(words, folder=folder, quiet=call.json)
     if code not in (DONE, NO):

@@ -49,6 +49,8 @@ def open_window(
     serve(
         library, WindowAsked(host, port, not no_browser, units), ask, lambda found: _tell(call, found, alone=no_browser)
     )
+    if sys.stderr.isatty():
+        call.note("\ndynoan: stopped.")  # below the ^C that the terminal wrote
     return DONE
 
 

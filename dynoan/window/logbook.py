@@ -25,7 +25,7 @@ from dynoan.window.carried_pages import PAGES, made_page, make, save
 from dynoan.window.changing import shown_first
 from dynoan.window.learning import last_learned
 from dynoan.window.looks import spoken
-from dynoan.window.rendering import page
+from dynoan.window.rendering import page, sentence
 from dynoan.window.trials import note, plan_trial, strike
 
 if TYPE_CHECKING:
@@ -104,6 +104,8 @@ def record(desk: Desk, form: FormData, _: Request) -> str:
         found = setup_record.answer(bench, asked)
         made.add(text_place("setups", found.setup.name))
     desk.say(f"Kept: {found.setup.name}.", undo=True)
+    for warning in found.warnings:
+        desk.say(f"{sentence(warning)}.", wrong=True)
     return "/log"
 
 

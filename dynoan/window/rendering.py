@@ -18,6 +18,7 @@ from dynoan.model.shock import ADJUSTERS, clicks_text
 from dynoan.show.text.evidence import told_evidence
 from dynoan.show.text.places import placed
 from dynoan.show.text.restated import restated
+from dynoan.show.text.sentences import capital
 from dynoan.units import Shown, degree_unit, degrees, percent_places, shown
 from dynoan.version import __version__
 
@@ -122,8 +123,7 @@ def bare_number(text: str) -> bool:
 
 def sentence(text: str) -> str:
     """Return a text that begins with a capital, unless with an adjuster's name, and has no full stop of its own."""
-    named = text.partition(" ")[0].rstrip(",:") in ADJUSTERS
-    return (text if named else text[:1].upper() + text[1:]).rstrip(".")
+    return capital(text).rstrip(".")
 
 
 def plural(count: int, one: str, many: str = "") -> str:

@@ -313,6 +313,15 @@ def test_a_word_that_led_to_an_option_goes_with_it():
     assert spoken(said) == "say which is which, and their units"
 
 
+def test_which_column_is_asked_before_its_unit(window):
+    rows = "".join(f"{i},{2 * i},{3 * i}\n" for i in range(50))
+    window.put("numbers.csv", f"a,b,c\n{rows}".encode())
+    page = window.get("/files").text
+    asked = [page.index(question) for question in ("Which column is the velocity?", "In which unit is the velocity?")]
+    assert asked == sorted(asked)
+    assert "units by" not in page
+
+
 def test_one_file_is_it_and_two_are_they(window):
     drop(window, RUN)
     one = window.get("/files").text

@@ -29,6 +29,11 @@ def test_a_day_is_kept_word_for_word_and_taken_back(demo):
     assert days(demo) == ()
 
 
+def test_a_surface_that_is_nearly_one_of_the_cars_is_doubted(demo):
+    assert "Surface &#39;lose&#39; is new (did you mean &#39;loose&#39;?)" in keep(demo, surface="lose")
+    assert "is new" not in keep(demo, surface="loose")
+
+
 def test_a_day_is_taken_out_and_undone(demo):
     keep(demo, surface="loose")
     (day,) = days(demo)

@@ -32,7 +32,7 @@ UNITS = {
 _NAMES = re.compile(r"'([^'\n]{1,60})'")
 #: what an error or a warning about a file says of the command line, and what is asked instead
 _HINTS: tuple[tuple[re.Pattern[str], Asked], ...] = (
-    (re.compile(r"--unit (\w+)="), "unit"), (re.compile(r"--column (\w+)="), "column"),
+    (re.compile(r"--column (\w+)="), "column"), (re.compile(r"--unit (\w+)="), "unit"),
     (re.compile(r"(--rate)"), "rate"), (re.compile(r"(--positive)"), "positive"),
     (re.compile(r"(--decimal)"), "decimal"), (re.compile(r"(--delimiter)"), "delimiter"),
 )  # fmt: skip

@@ -9,6 +9,7 @@ from dynoan.jobs.launch.figures import BY_KEY
 from dynoan.show.text.launch import BAND_COVERS, banded, head
 from dynoan.show.text.launch_levers import sentences
 from dynoan.show.text.restated import restated
+from dynoan.show.text.sentences import capital
 from dynoan.units import Shown
 
 #: what is looked at first; the command shows more
@@ -50,10 +51,10 @@ class LaunchFigures:
 def launch_figures(answer: LaunchAnswer, units: Shown) -> LaunchFigures:
     """Return the figures of a car as it is, a column a surface."""
     measures = [BY_KEY[key] for key in KEYS]
-    rows = tuple(LaunchRow(_capital(head(m, units)), tuple(_cell(banded(m, run, units)) for run in answer.runs))
+    rows = tuple(LaunchRow(capital(head(m, units)), tuple(_cell(banded(m, run, units)) for run in answer.runs))
                  for m in measures)  # fmt: skip
     surfaces = tuple(run.surface or run.label for run in answer.runs)
-    granted = tuple(f"{note if note.startswith('surfaces.') else _capital(note)}." for note in answer.assumptions)
+    granted = tuple(f"{note if note.startswith('surfaces.') else capital(note)}." for note in answer.assumptions)
     decides, granted = (
         tuple(restated(text, units) for text in texts) for texts in (sentences(answer.levers, units), granted)
     )
@@ -63,7 +64,3 @@ def launch_figures(answer: LaunchAnswer, units: Shown) -> LaunchFigures:
 def _cell(text: str) -> LaunchCell:
     value, _, band = text.partition(" (")
     return LaunchCell(value, band.rstrip(")"))
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from dynoan.jobs.health import HealthAnswer
 from dynoan.model.car import CORNER_NAMES, Car
 from dynoan.show.text.evidence import told_evidence
+from dynoan.show.text.sentences import capital
 from dynoan.units import Shown
 
 
@@ -33,13 +34,9 @@ def _worn(answer: HealthAnswer, car: Car, units: Shown) -> Worn:
     corners = tuple(c.name for c in car.corners.values() if c.shock == shock)
     where = ", ".join(CORNER_NAMES[name] for name in corners)
     names = ", ".join(f.name for f in found.findings) or "changed"
-    findings = tuple(f"{_capital(f.name)}: {told_evidence(f, units)}" for f in found.findings)
-    meanings = tuple(f"{_capital(f.name)}: {f.meaning}." for f in found.findings)
+    findings = tuple(f"{capital(f.name)}: {told_evidence(f, units)}" for f in found.findings)
+    meanings = tuple(f"{capital(f.name)}: {f.meaning}." for f in found.findings)
     return Worn(
-        shock, corners, f"{_capital(where)}: {shock} changed between {found.first} and {found.last}",
+        shock, corners, f"{capital(where)}: {shock} changed between {found.first} and {found.last}",
         f"{shock}: {names} since {found.first}", findings, meanings,
     )  # fmt: skip
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

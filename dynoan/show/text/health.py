@@ -26,7 +26,7 @@ def blocks(answer: HealthAnswer, look: Look) -> list[Block]:
         out += [Table(["shock", "verdict", "last", "against"],
                       [[shock, one.verdict, one.last, one.first] for shock, one in answer.apart.items()]),
                 Paragraph("All of them together:")]  # fmt: skip
-    out.append(Table(["quantity", "change", "interval"], [_row(c, units) for c in found.changes]))
+    out.append(Table(["quantity", "change", "95 % limits"], [_row(c, units) for c in found.changes]))
     out += [Paragraph(f"\n{one.name}: {told_evidence(one, units)}\n  usually: {one.meaning}") for one in found.findings]
     out += [Paragraph(f"\n{since_words(step, units)}") for step in found.since]
     if found.verdict == "cannot tell":

@@ -11,6 +11,9 @@ from dynoan.show.text.spelled import spelled
 from dynoan.show.text.tables import table
 from dynoan.show.text.widths import spread, terminal_width
 
+#: how a line begins that is there to be copied
+_COMMANDS = ("$ ", "dynoan ")
+
 
 def write(blocks: Iterable[Block]) -> None:
     """Print paragraphs, tables and notes, in order."""
@@ -46,4 +49,4 @@ def say(text: str, stream: TextIO, *, drawn: bool = False, typed: bool = False) 
 
 
 def _folded(line: str, width: int, *, typed: bool) -> str:
-    return line if typed and line.lstrip().startswith("$ ") else spread(line, width, 2 if typed else 0)
+    return line if typed and line.lstrip().startswith(_COMMANDS) else spread(line, width, 2 if typed else 0)

@@ -6,7 +6,7 @@ import io
 
 from dynoan.show.pages.fragment import fragment
 from dynoan.show.text.blocks import Note, Paragraph, Table
-from dynoan.show.text.printing import write
+from dynoan.show.text.printing import say, write
 
 
 def test_notes_go_beside_what_was_asked_for(capsys):
@@ -41,3 +41,15 @@ def test_a_drawing_is_not_wrapped(monkeypatch):
     monkeypatch.setenv("COLUMNS", "10")
     write([Paragraph("│ ⠑   ⠑   ⠑   ⠑", drawn=True)])
     assert out.getvalue() == "│ ⠑   ⠑   ⠑   ⠑\n"
+
+
+def test_a_command_line_to_be_copied_stays_whole_where_prose_is_wrapped(monkeypatch):
+    monkeypatch.setenv("COLUMNS", "40")
+    line = "dynoan bounce travel/push_front_left.csv --car kestrel --corner fl"
+    for text in (f"$ {line}", f"    {line}"):
+        out = Terminal()
+        say(text, out, typed=True)
+        assert out.getvalue() == f"{text}\n"
+    out = Terminal()
+    say(line, out)
+    assert out.getvalue().count("\n") == 2

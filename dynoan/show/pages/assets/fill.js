@@ -129,7 +129,7 @@ function fillForces(names, all) {
   byId("force-head").replaceChildren(el("tr", {}, el("th", { scope: "col", text: "Force, " + DATA.units.force.unit }),
     ...heads.map((name) => el("th", { scope: "col", text: heads.length > 1 ? name.toUpperCase() : "now" }))));
   byId("force-body").replaceChildren(...DIRECTIONS.flatMap((d) => LEVELS.map((level) => el("tr", { class: d, "data-row": d + "-" + level },
-    el("th", { scope: "row", text: capital(d) + " at " + number(all[names[0]][d][level].velocity, "velocity") }),
+    el("th", { scope: "row", text: capital(d) + " at " + withUnit(all[names[0]][d][level].velocity, "velocity") }),
     ...heads.map((name) => forceCell(all[name][d][level]))))));
 }
 

@@ -17,6 +17,8 @@ from dynoan.show.pages.report import plots as report_plots
 from dynoan.show.pages.report.blocks import Block, Facts, Grid, Section, Words, grid, picture
 from dynoan.show.pages.report.view import ReportView
 from dynoan.show.text.match import places
+from dynoan.show.text.sentences import capital
+from dynoan.show.text.signs import signed as signed_text
 from dynoan.units import Shown, degree_unit, degrees, shown
 
 #: curves that one picture can hold and still be read
@@ -29,8 +31,8 @@ def clicks_words(clicks: Mapping[str, int]) -> str:
 
 
 def signed(value: float, digits: int) -> str:
-    """Return a number with its sign, the minus as wide as the plus."""
-    return f"{value:+.{digits}f}".replace("-", "−")
+    """Return a number with its sign, the minus as wide as the plus; what rounds to nothing without one."""
+    return signed_text(value, digits).replace("-", "−")
 
 
 def number(value: float | None, digits: int) -> str:
@@ -54,7 +56,7 @@ def pack_section(pack: PackPart, units: Shown) -> Section:
     """Return one pack: how well it is known, its fan of clicks, its tests, and what a click does."""
     name = pack.click_map.pack
     blocks: list[Block] = [_pack_facts(pack, units)]
-    blocks += [Words(note[:1].upper() + note[1:] + ".") for note in pack.click_map.notes]
+    blocks += [Words(capital(note) + ".") for note in pack.click_map.notes]
     blocks.append(picture(report_plots.fan(pack.click_map, pack.counting, units),
                           f"Pack {name}: force against velocity from closed to open, the other adjusters where most "
                           "tests sat"))  # fmt: skip
@@ -189,7 +191,7 @@ def pairs_section(pairs: Sequence[PairPart], units: Shown) -> Section:
         rows.append((f"{pair.first}, {pair.second}", pair.pack, clicks_words(pair.clicks), days, pair.match.verdict,
                      signed(worst.difference, digits), interval, at))  # fmt: skip
     tolerance = f"{pairs[0].match.tolerance:g} %" if pairs else ""
-    columns = ("Shocks", "Pack", "Clicks", "Tested", "Verdict", "Worst [%]", "Interval [%]", "Where")
+    columns = ("Shocks", "Pack", "Clicks", "Tested", "Verdict", "Worst [%]", "95 % limits [%]", "Where")
     table = grid(f"Shocks in the same pack and clicks, each as tested last, tolerance {tolerance}", columns, rows)
     return Section("pairs", "Pairs", (table,))
 

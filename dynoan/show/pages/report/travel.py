@@ -9,6 +9,7 @@ from dynoan.jobs.travel import TravelAnswer
 from dynoan.show.pages.report.blocks import Block, Section, Words, grid, picture
 from dynoan.show.plots.travel import figure
 from dynoan.show.text.blocks import Look, Table
+from dynoan.show.text.sentences import capital
 from dynoan.show.text.travel import asked_for, blocks, understood
 from dynoan.units import Shown
 
@@ -24,7 +25,7 @@ def travel_section(answer: TravelAnswer, number: int, units: Shown) -> Section:
         heads = [c[:1].upper() + c[1:] for c in table.columns]
         out.append(grid(table.title or "Speeds at the shock", heads, _named(table.rows)))
     out += [Words(text) for shock in answer.shocks if (text := asked_for(shock, units))]
-    out += [Words(text[:1].upper() + text[1:] + ".") for shock in answer.shocks if (text := understood(shock, units))]
+    out += [Words(capital(text) + ".") for shock in answer.shocks if (text := understood(shock, units))]
     return Section(f"travel-{number}", f"Logged travel, {name}", tuple(out))
 
 
