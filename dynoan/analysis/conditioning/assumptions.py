@@ -152,6 +152,9 @@ SAME_AS_YIELD, SAME_TEMPER, SAME_SPEED = 14.0, 0.3, 0.002
 #: by which share a seal rubs more or less than one level says, standard deviation [1], and from what speed on that is
 #: so for good [m/s]: at rest it holds up to a twelfth more, and less once it slides; common practice, no source
 LEVEL_UNTOLD, LEVEL_UNTIL = 0.05, 0.01
+#: and by how much at least [N], where that is less than such a share of the largest force [1]: no seal is told to the
+#: newton; judged
+LEVEL_LEAST, LEVEL_LEAST_SHARE = 1.0, 0.0015
 #: how likely it is that friction stronger than usual is a valve that holds from rest, where neither a fluid is taken to
 #: yield nor a bleed to pass oil there [1]; judged on made worlds: behind a spring the two are one to a record. From
 #: twice `FRICTION_SPREAD` beyond the usual on some of what is beyond may be, from four times on all

@@ -95,7 +95,8 @@ def of_no_one_level(columns: Columns, found: FloatArray, names: Sequence[str], r
     first = np.arange(n) < columns.sizes[0]
     places = [mine, *(np.flatnonzero(slow & side) for side in (first, ~first))]
     amounts = [np.maximum(found[:, at].sum(axis=1), 0.0) for at in places]
-    moved = a.LEVEL_UNTOLD * amounts[0] * rng.standard_normal(len(found))
+    least = min(a.LEVEL_LEAST, a.LEVEL_LEAST_SHARE * columns.peak)
+    moved = np.hypot(a.LEVEL_UNTOLD * amounts[0], least) * rng.standard_normal(len(found))
     moved = np.minimum(moved - moved.mean(), np.minimum(*amounts[1:]))
     moved = moved - moved.mean()  # what is expected of all stays what it was
     for at, sign in zip(places, (1.0, -1.0, -1.0), strict=True):
