@@ -57,9 +57,9 @@ def _of_line(text: str, told: str) -> tuple[str, str]:
     shown = printable(line.strip())[:LONGEST_FAULT]
     if found and (number := _COMMA.search(line)):
         point = number[1].replace(",", ".")
-        return f"line {found[1]}: {shown}", f"a number has a point in place of the comma, as in {point}"
+        return f"{shown} (at line {found[1]})", f"a number has a point in place of the comma, as in {point}"
     if found and line.partition("#")[0].count('"') % 2:
-        return f"line {found[1]}: {shown}", f"a quote is missing: {quoted}"
+        return f"{shown} (at line {found[1]})", f"a quote is missing: {quoted}"
     return printable(told)[:LONGEST_FAULT], quoted
 
 

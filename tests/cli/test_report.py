@@ -80,7 +80,7 @@ def test_a_shock_has_its_own_section(library):
 
 @pytest.mark.parametrize(
     ("words", "said"),
-    [(("nothing-like-it",), "car kestrel"), (("--out", "/nowhere/at/all.html", "shock=RR-04"), "cannot be written")],
+    [(("nothing-like-it",), "car kestrel"), (("--out", "/nowhere/at/all.html", "shock=RR-04"), "there is no folder")],
 )
 def test_what_cannot_be_done_is_one_line_that_helps(library, words, said):
     done = dynoan("report", *words, "--library", library)

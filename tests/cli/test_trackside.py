@@ -83,7 +83,7 @@ def test_a_recorded_setup_shows_and_one_noted_on_the_page_is_recorded(library, d
 @pytest.mark.parametrize(
     ("words", "said"),
     [(("nobody",), "kestrel"), (("kestrel", "--pack", "ice"), "gravel, mixed"),
-     (("kestrel", "--no-launch", "--out", "/nowhere/at/all.html"), "cannot be written")],
+     (("kestrel", "--no-launch", "--out", "/nowhere/at/all.html"), "there is no folder")],
 )  # fmt: skip
 def test_what_cannot_be_done_is_one_line_that_helps(library, words, said):
     done = dynoan("trackside", *words, "--library", library)

@@ -50,7 +50,8 @@ def test_a_file_that_cannot_be_read_does_not_hide_the_others(tmp_path):
     found = ask(PLAIN, tmp_path / "prose.csv", tmp_path / "gone.csv", tmp_path, PEAKS)
     assert [bool(f.sweeps) for f in found.files] == [True, False, False, False, True]
     assert [f.error for f in found.files if f.error] == list(found.failures)
-    assert found.failures[1] == f"{tmp_path / 'gone.csv'}: No such file or directory"
+    gone = tmp_path / "gone.csv"
+    assert found.failures[1] == f"{gone}: no such file; check the name; it was looked for in {tmp_path}"
     assert "this is a folder" in found.failures[2]
     assert not found.no
 

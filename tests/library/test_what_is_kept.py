@@ -152,8 +152,8 @@ def test_the_largest_whole_numbers_of_toml_are_read():
 @pytest.mark.parametrize(
     ("line", "told"),
     [
-        ("ratio = 0,95", "line 2: ratio = 0,95; a number has a point in place of the comma, as in 0.95"),
-        ('spring = "45 N/mm', 'line 2: spring = "45 N/mm; a quote is missing: text and quantities stand in quotes'),
+        ("ratio = 0,95", "ratio = 0,95 (at line 2); a number has a point in place of the comma, as in 0.95"),
+        ('spring = "45 N/mm', 'spring = "45 N/mm (at line 2); a quote is missing: text and quantities stand in quotes'),
         ("spring = 45 N/mm", "Expected newline or end of document"),
     ],
 )
