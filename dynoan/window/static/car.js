@@ -64,7 +64,7 @@ function begin() {
     const { velocity, force } = start.units;
     const number = (value, kind) => written(value / kind.factor, kind.digits);
     const chart = new Chart(place.querySelector(".chart"), start.units, (speed, values) => {
-      under.textContent = speed === null ? "Touch or point at the picture, or press the arrow keys on it, to read values. The shading holds 95 %."
+      under.textContent = speed === null ? "Touch or point at the picture, or press the arrow keys on it, to read values. The shading holds 95 %."
         : number(speed, velocity) + " " + velocity.unit + ": " + values.map((v, i) => ["now ", "then "][i] + (v ? number(v.force, force) + " " + force.unit
           + " (" + number(v.low, force) + " to " + number(v.high, force) + ")" : "beyond its tests")).join(", ");
     });
