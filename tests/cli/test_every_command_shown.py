@@ -43,8 +43,8 @@ CASES = [
     for lines in LINES.values()
     for line in lines
 ]
-#: what cannot be broken: one word, and a command that the guide gives to be copied
-COPIED = re.compile(r"\s*(\$ .*|\S+)$")
+#: what cannot be broken: one word, and a command that the guide or the demo gives to be copied
+COPIED = re.compile(r"\s*(\$ .*|\S+)$|    dynoan .*$")
 NUMBER = re.compile(r"\d+(?:[.,:/]\d+)*")
 #: in a phone page's data: how quantities may be typed, and the car's file, from which a setup to keep is made
 UNSHOWN = ("forms", "car_text", "corner_text")
