@@ -47,8 +47,15 @@ def _used(part: SweepPart, sweep: Sweep) -> Iterator[tuple[int, str]]:
     gas = roles.channels.get("pressure")
     if gas is not None and is_gas(gas) and sweep.gas_pressure is not None:
         yield _key(gas)
-    yield from (_key(column) for role, column in roles.keys.items() if role not in ADJUSTERS or role in sweep.clicks)
+    keys = {role: column for role, column in roles.keys.items() if role not in ADJUSTERS or role in sweep.clicks}
+    yield from (_key(column) for role, column in keys.items() if role != "run" or _counts(column, part))
     yield from map(_key, roles.wide)
+
+
+def _counts(column: HeaderColumn, part: SweepPart) -> bool:
+    """Whether a column that is named a run's holds words or whole numbers, not what was measured."""
+    x = part.values.get(column.index)
+    return x is None or not bool(np.any(np.mod(x[np.isfinite(x)], 1.0)))
 
 
 def _held(part: SweepPart) -> list[HeaderColumn]:

@@ -56,6 +56,13 @@ def test_no_column_of_a_trace_vanishes(heads, seed):
     assert lost(names[2:], sweeps) == []
 
 
+def test_what_was_measured_under_the_name_of_a_run_is_said_not_to_be_used():
+    rows = "\n".join(f"{t:.3f};{1e3 * x:.3f};{f:.1f};{100.3 + 0.013 * k:.3f}"
+                     for k, (t, x, f) in enumerate(zip(T[:800], X[:800], F[:800], strict=True)))  # fmt: skip
+    [sweep] = read_bytes(f"Time (s);Displacement (mm);Force [N];run (N)\n{rows}\n".encode(), "run.csv")
+    assert "not used: 'run (N)'" in sweep.decisions["force"].evidence
+
+
 @pytest.mark.parametrize("cell", ["well", "about 9", "397?!"])
 def test_words_where_a_force_should_be_are_warned_of(cell):
     rows = "\n".join(f"{v};{3 * v};{cell}" for v in V)
