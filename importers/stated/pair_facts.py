@@ -87,23 +87,8 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         value = f"{value} {in_key[0][1:-1]}"
     if not value:
         return StatedFacts()
-    if (one_knob := clicks_of_one_knob(pair, key)) is not None:
-        return one_knob
-    if plain(value) in _SOME_END and adjuster_of(key) is not None:
-        said = f"'{pair.key}: {value}' does not say which end of the clicks it is: not taken; state it"
-        return StatedFacts(warnings=(said,))
-    if (end := _end_of_clicks(pair, key)) is not None:
-        return end
-    if value.lower() in COUNTED and adjuster_of(key):
-        return StatedFacts(clicks={str(adjuster_of(key)): COUNTED[value.lower()]})
-    in_brackets = in_key is not None and _CLICKS_OF.search(plain(in_key[0])) is not None
-    if in_brackets and re.fullmatch(r"\d{1,2}", pair.value) and adjuster_of(key):
-        return StatedFacts(clicks={str(adjuster_of(key)): int(pair.value)})
-    if adjuster_of(key) and (out := _OUT.fullmatch(value)) and not clicks_of(f"{key}: {value}"):
-        return StatedFacts(clicks={str(adjuster_of(key)): int(out[1])})
-    if LESS_THAN_NONE.fullmatch(value) and adjuster_of(key) is not None:
-        said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
-        return StatedFacts(warnings=(said,))
+    if (clicks := _clicks_in(pair, key, value)) is not None:
+        return clicks
     unit = is_unit(value) and not _LETTER.fullmatch(value) and not _CAPITALS.fullmatch(value)
     if _names_shock(key) and unit and key not in _MAY_HEAD_UNITS:
         said = f"'{pair.key}: {value}' is a unit: no shock's name was taken of it; state it if it is one"
@@ -133,6 +118,29 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         return StatedFacts(pack=pack_of(value))
     whole = _PEAK_TO_PEAK.search(f"{plain(pair.key)} {plain(value)}") is not None
     return _of_quantity(key, value, decimal, whole=whole)
+
+
+def _clicks_in(pair: StatedPair, key: str, value: str) -> StatedFacts | None:
+    """Return the clicks that a key in plain words states with its value, or why none; None of any other key."""
+    in_key = _IN_BRACKETS.search(pair.key)
+    if (one_knob := clicks_of_one_knob(pair, key)) is not None:
+        return one_knob
+    if plain(value) in _SOME_END and adjuster_of(key) is not None:
+        said = f"'{pair.key}: {value}' does not say which end of the clicks it is: not taken; state it"
+        return StatedFacts(warnings=(said,))
+    if (end := _end_of_clicks(pair, key)) is not None:
+        return end
+    if value.lower() in COUNTED and adjuster_of(key):
+        return StatedFacts(clicks={str(adjuster_of(key)): COUNTED[value.lower()]})
+    in_brackets = in_key is not None and _CLICKS_OF.search(plain(in_key[0])) is not None
+    if in_brackets and re.fullmatch(r"\d{1,2}", pair.value) and adjuster_of(key):
+        return StatedFacts(clicks={str(adjuster_of(key)): int(pair.value)})
+    if adjuster_of(key) and (out := _OUT.fullmatch(value)) and not clicks_of(f"{key}: {value}"):
+        return StatedFacts(clicks={str(adjuster_of(key)): int(out[1])})
+    if LESS_THAN_NONE.fullmatch(value) and adjuster_of(key) is not None:
+        said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
+        return StatedFacts(warnings=(said,))
+    return None
 
 
 def _of_two_languages(key: str) -> str:

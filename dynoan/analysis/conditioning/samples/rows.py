@@ -134,11 +134,10 @@ def _unfollowed(record: Record, velocity: FloatArray, label: IntArray, *, steady
     if steady:
         for cut in at[step[at] > JUMP * beside]:
             out[max(cut - 1, 0) : cut + 1] = True
-    if record.displacement is None or not record.dt:
-        return out
-    for a, b in record.stretches or ((0, record.samples),):
-        out[a:b] |= kinks(record.displacement[a:b], record.displacement_noise)
-    if not out.any():
+    if record.displacement is not None and record.dt:
+        for a, b in record.stretches or ((0, record.samples),):
+            out[a:b] |= kinks(record.displacement[a:b], record.displacement_noise)
+    if not record.dt or not out.any():
         return out
     from scipy.ndimage import binary_dilation  # a fresh process is spared it where nothing jumps
 
