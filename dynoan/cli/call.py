@@ -148,7 +148,7 @@ class Call:
             from dynoan.workbench import Workbench
 
             self.bench = Workbench(self._find, self.warn, self.progress, self.cluster)
-            self.bench.outside = self.units or "metric"
+            self.bench.asked = self.units
         if needed:
             self.bench.library  # noqa: B018
         return self.bench

@@ -37,7 +37,7 @@ class Holding:
         self.progress: Progress = progress or (lambda _label, _done, _all: None)
         self._maps: dict[tuple[str, str | None], ClickMap] = {}
         self._carried: dict[str, ClickMap] = {}
-        self.outside: Shown = "metric"  #: the units asked for, where there is no library
+        self.asked: Shown | None = None  #: the units asked for, where the library's own are not wanted
         self._own: dict[tuple[str, str, str], Curve | None] = {}
         self._map_keys: dict[str, str] = {}
         self._shocks: dict[str, Shock] = {}
@@ -56,12 +56,14 @@ class Holding:
 
     @property
     def units(self) -> Shown:
-        """The units the library's team wants to see, in which usual speeds are round; `outside` where there is none."""
+        """The units in which usual speeds are round: those asked for, else the library's, else metric."""
+        if self.asked is not None:
+            return self.asked
         try:
             return self.library.units
         except LookupFault as error:
             if error.need == "library":
-                return self.outside
+                return "metric"
             raise
 
     @cached_property

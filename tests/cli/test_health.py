@@ -28,6 +28,12 @@ def test_people_read_evidence_and_meaning_and_see_the_trend(run, packs):
     assert (packs / "h.png").stat().st_size > 20_000
 
 
+def test_speeds_are_round_in_the_units_asked_for(run):
+    said = run("health", "RR-04", "--units", "us").out
+    assert "rebound force at 4.0 in/s" in said
+    assert "rebound force at 16.0 in/s" in said
+
+
 def test_wrong_calls(run):
     for words, said in (
         (("health", "FL-01"), "one date only"),

@@ -64,6 +64,12 @@ def test_files_alone_are_held_against_each_other_at_round_speeds_of_the_units_as
         assert len(speeds & usual) >= len(speeds) - 1, "the last may be the top speed of both"
 
 
+def test_units_that_are_asked_for_make_the_speeds_round_in_a_library_of_others_too(run):
+    words = ("--json", "match", f"shock=FL-01,pack=gravel,{AT}", f"shock=FR-02,pack=gravel,{AT}")
+    bands = run(*words, "--units", "us").result["bands"]
+    assert {2, 4, 6, 10, 16} <= {round(abs(band["velocity_m_s"]) / 0.0254, 6) for band in bands}
+
+
 def test_a_batch_is_paired(run):
     ran = run("--json", "match", "--pairs", f"pack=gravel,{AT}")
     assert ran.code == 0
