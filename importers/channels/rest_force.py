@@ -74,6 +74,8 @@ def rest_force(motion: CountedMotion) -> RestForce:
     top_end, low_end = finite_median(sides[0]), finite_median(sides[1])
     slow = near if HELD_SPEED == REST_SPEED else _slow_rows(speed, force, HELD_SPEED * top)
     held = _held(v[slow], force[slow])
+    if held is None:
+        held = _held_at_turns(v, force)
     return RestForce(0.5 * (top_end + low_end), sum(len(s) for s in sides), held, top_end - low_end)
 
 
@@ -113,10 +115,22 @@ def _at_no_speed(speed: FloatArray, force: FloatArray) -> tuple[float, float] | 
     return begin, float(np.sqrt(scatter * (1 / len(speed) + speed.mean() ** 2 / max(spread, 1e-300))))
 
 
-def _held(v: FloatArray, force: FloatArray) -> float:
-    """Return half the difference of the force between slow motion one way and the other. [N]"""
+def _held(v: FloatArray, force: FloatArray) -> float | None:
+    """Return half the difference of the force between slow motion one way and the other; None without either. [N]"""
     up, down = force[v > 0], force[v < 0]
-    return 0.5 * abs(finite_median(up) - finite_median(down)) if len(up) and len(down) else 0.0
+    return 0.5 * abs(finite_median(up) - finite_median(down)) if len(up) and len(down) else None
+
+
+def _held_at_turns(v: FloatArray, force: FloatArray) -> float:
+    """Return half of what the force changes by from the sample before a turn to the one after it. [N]
+
+    A shock driven at one speed in and the same out is nowhere slow: what lies between its turns is damping, and what
+    is alike of it both ways is no gas force where the valve is unlike.
+    """
+    turns = np.flatnonzero(v[:-1] * v[1:] < 0)
+    steps = np.abs(force[turns + 1] - force[turns])
+    steps = steps[np.isfinite(steps)]
+    return 0.5 * finite_median(steps) if len(steps) else 0.0
 
 
 def _most(values: FloatArray) -> float:
