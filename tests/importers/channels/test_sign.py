@@ -91,3 +91,11 @@ def test_a_record_at_rest_before_the_motion_shows_gas_rise_all_the_same():
     force, speed = np.r_[np.full(900, 115.0), pushed], np.r_[np.zeros(900), np.sin(phase)]
     signs = orient(CountedMotion(force, 0.3 * speed), {})
     assert (signs.by, signs.warnings) == ("gas", ())
+
+
+def test_one_speed_each_way_through_an_unlike_valve_shows_no_gas_force():
+    """Half way between what a valve makes in and out is no force at rest."""
+    way = np.repeat([1.0, -1.0] * 20, 25)
+    force = np.where(way > 0, 300.0, -900.0) + 150.0
+    signs = orient(CountedMotion(force, 0.1 * way), {})
+    assert (signs.force, signs.by) == (1, "assumed")
