@@ -54,7 +54,7 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
     speed_at = next((i for i in at if i == names_at + 1 and _only_speeds(near.cells[i])), None)
     names = _names(near, names_at, group_at, way_at, grid.width)
     if speed_at is not None:
-        names = _with_speeds(names, padded(near.cells[speed_at], grid.width))
+        names = _with_below(names, padded(near.cells[speed_at], grid.width))
     second_at = None if {group_at, way_at, units_at, speed_at} != {None} else _second_row(near, names_at, grid.width)
     if second_at is not None:
         names = _over_one_another(near, names_at, second_at)
@@ -89,16 +89,16 @@ def _names(near: NearLines, names_at: int, group_at: int | None, way_at: int | N
     if group_at is not None:
         names = under_groups(padded(near.cells[group_at], width), names)
     if way_at is not None:
-        names = _with_ways(names, padded(near.cells[way_at], width))
+        names = _with_below(names, padded(near.cells[way_at], width))
     return names
 
 
-def _with_ways(names: Sequence[str], ways: Sequence[str]) -> list[str]:
-    """Return names with the direction below each; a name stands over the directions up to the next name."""
+def _with_below(names: Sequence[str], below: Sequence[str]) -> list[str]:
+    """Return names with the direction or speed below each; a name stands over those up to the next name."""
     out, over = [], ""
-    for name, way in zip(names, ways, strict=True):
+    for name, word in zip(names, below, strict=True):
         over = name or over
-        out.append(f"{over} {way}" if way else name)
+        out.append(f"{over} {word}" if word else name)
     return out
 
 
@@ -206,15 +206,6 @@ def _only_speeds(cells: Sequence[str]) -> bool:
     """Whether a line's few cells are all low or high speed, below the directions that they are adjusters of."""
     some = [plain(c) for c in cells if c]
     return len(some) >= 2 and all(re.fullmatch(rf"{LOW}|{HIGH}", c) for c in some)
-
-
-def _with_speeds(names: Sequence[str], speeds: Sequence[str]) -> list[str]:
-    """Return names with the speed below each, a direction standing over the columns up to the next name."""
-    out, over = [], ""
-    for name, speed in zip(names, speeds, strict=True):
-        over = name or over
-        out.append(f"{over} {speed}" if speed else name)
-    return out
 
 
 def _nameless(above: Sequence[str], grid: CellGrid, near: NearLines, units_at: int | None) -> Header:

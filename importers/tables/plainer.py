@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import NamedTuple
+
 from importers.decoding import Encoding, lines_of
 from importers.tables.across_clicks import (
     knob_unnamed,
@@ -29,45 +32,84 @@ from importers.tables.way_of_knob import with_way_of_knob
 from importers.tables.worded_rows import with_words_as_names
 
 
+class Plainer(NamedTuple):
+    """What a step made of a table's lines."""
+
+    lines: list[str]
+    said: tuple[str, ...] = ()  #: what was left out or taken for granted, as warnings; empty ones count for none
+
+
+Step = Callable[[list[str]], Plainer | None]  #: returns None where a table holds nothing of what it looks for
+
+
+def _silent(rewrite: Callable[[list[str]], list[str] | None]) -> Step:
+    """Return the step that rewrites lines and has nothing to say of it."""
+
+    def step(lines: list[str]) -> Plainer | None:
+        made = rewrite(lines)
+        return None if made is None else Plainer(made)
+
+    return step
+
+
+def _apart(lines: list[str]) -> Plainer | None:
+    """Take tables apart that stand beside one another: blocks, halves, or rows with a gap between them."""
+    if blocks := with_blocks_stacked(lines):
+        return Plainer(blocks)
+    if halves := with_halves_named(lines):
+        return Plainer(halves.lines, (halves.said,))
+    return _silent(with_gaps_as_cells)(lines)
+
+
+def _tidy(lines: list[str]) -> Plainer | None:
+    clean = tidied(lines)
+    if clean is None:
+        return None
+    marked = marks_left_out(lines)
+    said = f"marks beside numbers were left out, the numbers kept: {cells_shown(marked)}" if marked else ""
+    return Plainer(clean, (said,))
+
+
+def _noted(lines: list[str]) -> Plainer | None:
+    noted = without_notes(lines)
+    return noted and Plainer(noted.lines, (noted.said,))
+
+
+def _upright(lines: list[str]) -> Plainer | None:
+    """Set a table upright: clicks across its top, a knob's lines over it, or speeds across."""
+    clicks = turned_upright(lines) or with_clicks_named(lines)
+    pairs = clicks or with_pairs_named(lines)
+    if across := pairs or with_click_rows_joined(lines):
+        of_knob = "" if pairs else knob_unnamed(lines)
+        return Plainer(across, (numbers_taken_as_clicks(lines) if clicks else "", of_knob))
+    down = with_speeds_down(lines)
+    if not down:
+        return None
+    told = with_way_of_knob(down)
+    of_rows = rows_called_by_numbers(lines, down)
+    return Plainer(told.lines, (told.said, of_rows)) if told else Plainer(down, (of_rows,))
+
+
+#: in this order: each finds what those before it left
+STEPS: tuple[Step, ...] = (
+    *map(_silent, (with_square_as_line, with_notes_above, with_keys_above_each)),
+    _apart,
+    *map(_silent, (with_speeds_beside_ways, with_speeds_apart, with_knob_beside, with_words_as_names)),
+    _tidy,
+    _noted,
+    _upright,
+)
+
+
 def plainer(coded: CodedPlace) -> CodedPlace:
     """Return the place of a small table's text with it as a plain table: tidied, and turned upright where it lies."""
-    place = coded.place
-    lines = list(lines_of(place.text))
-    square = with_square_as_line(lines)
-    lines = lines if square is None else square
-    apart = with_notes_above(lines)
-    lines = lines if apart is None else apart
-    runs = with_keys_above_each(lines)
-    lines = lines if runs is None else runs
-    halves = with_halves_named(lines)
-    stacked = with_blocks_stacked(lines) or (halves.lines if halves else with_gaps_as_cells(lines))
-    lines = lines if stacked is None else stacked
-    joined = with_speeds_beside_ways(lines)
-    lines = lines if joined is None else joined
-    parted = with_speeds_apart(lines)
-    lines = lines if parted is None else parted
-    above = with_knob_beside(lines)
-    lines = lines if above is None else above
-    worded = with_words_as_names(lines)
-    lines = lines if worded is None else worded
-    clean = tidied(lines)
-    plain = lines if clean is None else clean
-    noted = without_notes(plain)
-    plain = plain if noted is None else noted.lines
-    clicks = turned_upright(plain) or with_clicks_named(plain)
-    pairs = clicks or with_pairs_named(plain)
-    upright = pairs or with_click_rows_joined(plain)
-    of_knob = knob_unnamed(plain) if upright and not pairs else ""
-    down = None if upright else with_speeds_down(plain)
-    told = with_way_of_knob(down) if down else None
-    upright = upright or (told.lines if told else down)
-    if all(new is None for new in (square, apart, runs, stacked, joined, parted, above, worded, noted, clean, upright)):
+    lines = list(lines_of(coded.place.text))
+    said, rewritten = coded.said, False
+    for step in STEPS:
+        made = step(lines)
+        if made is not None:
+            lines, said, rewritten = made.lines, (*said, *filter(None, made.said)), True
+    if not rewritten:
         return coded
-    text = "\n".join(upright or plain)
-    of_rows = rows_called_by_numbers(plain, down) if down else ""
-    of_clicks = numbers_taken_as_clicks(plain) if clicks else ""
-    marked = marks_left_out(lines) if clean is not None else []
-    of_marks = f"marks beside numbers were left out, the numbers kept: {cells_shown(marked)}" if marked else ""
-    of_notes, of_way = (noted.said if noted else ""), (told.said if told else "")
-    said = (*coded.said, halves.said if halves else "", of_marks, of_notes, of_way, of_rows, of_clicks, of_knob)
-    return CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"), tuple(filter(None, said)))
+    text = "\n".join(lines)
+    return CodedPlace(TextPlace(text, coded.place.line, text.encode(), 0), Encoding("utf-8"), said)

@@ -106,31 +106,39 @@ def test_two_shocks_are_told_to_be_no_pair_with_what_to_turn(looked_at):
     assert f"{band['difference_pct']:+.0f} %" in page, "no finer than its band"
 
 
-def test_a_page_waits_for_its_own_packs_alone(window):
-    """Curves of one pack stood behind the fits of all others."""
+@pytest.fixture
+def dropped(window):
+    """Three runs of a shock, on the table of files."""
     for path in sorted((DEMO / "dyno").glob("FL-01_*hsc10_lsr10_hsr10*"))[:3]:
         window.put(path.name, path.read_bytes())
-    assert window.get("/state?pack=gravel&pack=nobody").json()["lacking"] == [], "a pack that nobody has is not awaited"
+
+
+@pytest.fixture
+def kept(window, dropped):
+    """The pack of the first of these runs, kept while maps wait for something slow, and what ends the waiting."""
     release = threading.Event()
     window.desk.works.begin("slow", "Something slow", lambda _: release.wait(300), lane="maps")
     window.post("/files/keep")
-    packs = window.desk.packs()
-    assert packs
-    assert window.get(f"/state?pack={packs[0]}").json()["lacking"] == [packs[0]]
-    assert f'data-packs="[&#34;{packs[0]}&#34;]"' in window.get(f"/curves?s={packs[0]}").text
-    window.desk.own_bench(Work(0, "", "", print)).click_map(packs[0])
-    assert window.get(f"/state?pack={packs[0]}").json()["lacking"] == []
+    yield window.desk.packs()[0], release
     release.set()
 
 
-def test_what_is_awaited_is_answered_once_it_is_there(window, monkeypatch):
+def test_a_pack_that_nobody_has_kept_is_not_awaited(window, dropped):
+    assert window.get("/state?pack=gravel&pack=nobody").json()["lacking"] == []
+
+
+def test_a_page_waits_for_its_own_packs_alone(window, kept):
+    """Curves of one pack stood behind the fits of all others."""
+    pack, _ = kept
+    assert window.get(f"/state?pack={pack}").json()["lacking"] == [pack]
+    assert f'data-packs="[&#34;{pack}&#34;]"' in window.get(f"/curves?s={pack}").text
+    window.desk.own_bench(Work(0, "", "", print)).click_map(pack)
+    assert window.get(f"/state?pack={pack}").json()["lacking"] == []
+
+
+def test_what_is_awaited_is_answered_once_it_is_there(window, kept, monkeypatch):
     """A page that asked every fifth of a second showed its curves as much later, and took work from what fits them."""
-    release = threading.Event()
-    for path in sorted((DEMO / "dyno").glob("FL-01_*hsc10_lsr10_hsr10*"))[:3]:
-        window.put(path.name, path.read_bytes())
-    window.desk.works.begin("slow", "Something slow", lambda _: release.wait(300), lane="maps")
-    window.post("/files/keep")
-    pack = window.desk.packs()[0]
+    pack, _ = kept
     monkeypatch.setattr("dynoan.window.pages.HELD", 0.2)
     assert window.get(f"/state?pack={pack}&until=unfitted").json()["unfitted"] == [pack], "nobody is kept waiting long"
     monkeypatch.setattr("dynoan.window.pages.HELD", 300.0)
@@ -149,17 +157,11 @@ def test_what_is_awaited_is_answered_once_it_is_there(window, monkeypatch):
         window.desk.works.steps.made()
         assert told.result(300).json()["unfitted"] == []
         assert told.result().json()["lacking"] == [pack]
-    release.set()
 
 
-def test_tested_curves_are_shown_before_the_clicks_can_be_turned(window, monkeypatch):
+def test_tested_curves_are_shown_before_the_clicks_can_be_turned(window, kept):
     """Twenty-two runs take seconds to fit, and the maps as long again: nobody waits for the second to see the first."""
-    release = threading.Event()
-    for path in sorted((DEMO / "dyno").glob("FL-01_*hsc10_lsr10_hsr10*"))[:3]:
-        window.put(path.name, path.read_bytes())
-    window.desk.works.begin("slow", "Something slow", lambda _: release.wait(300), lane="maps")
-    window.post("/files/keep")
-    pack = window.desk.packs()[0]
+    pack, release = kept
     assert window.get(f"/state?pack={pack}").json()["unfitted"] == [pack]
     assert "Not ready yet" in window.get(f"/curves?s={pack}").text
     bench = window.desk.own_bench(Work(0, "", "", print))
