@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from importers.header import HeaderColumn
-from importers.stated import clicks_alone
+from importers.stated import clicks_alone, counted_by_none
 from importers.tables import ParsedTable
 from importers.words.channels import (
     CHANNEL_WORDS,
@@ -57,6 +57,7 @@ def cut_by_labels(table: ParsedTable) -> list[LabelledTable]:
         return [LabelledTable(table)]
     names = " and ".join(f"'{one}'" for one in (order[0], order[-1]))
     said = f"{names} were taken as runs of their own, beside one another in one table"
+    said = f"{said}; {asked}" if (asked := counted_by_none(order[0])) else said
     between = {c.index: "" for c in directed if _is_difference(c)}
     return [_of_label(table, label, labels | between, said) for label in order]
 

@@ -5,6 +5,7 @@ date, stroke, sample rate, units, and which direction is said to be positive. Ca
 put over them there.
 """
 
+from importers.stated.counted_out import counted_by_none
 from importers.stated.facts import StatedFacts, contradictions, merged
 from importers.stated.file_name import direction_of_name, facts_of_name
 from importers.stated.from_soft import FROM_SOFT, counts_from_soft
@@ -24,6 +25,7 @@ __all__ = [
     "clicks_alone",
     "contradicted",
     "contradictions",
+    "counted_by_none",
     "counts_from_soft",
     "direction_of_name",
     "facts_of_lines",

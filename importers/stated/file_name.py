@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import PurePath
 
 from importers.patterns import regex
+from importers.stated.counted_out import counted_by_none
 from importers.stated.facts import StatedFacts
 from importers.stated.quantities import quantity
 from importers.words.adjusters import CLICKS_ALONE, adjuster_of
@@ -15,7 +16,7 @@ from importers.words.clicks import clicks_of, doubted_clicks
 from importers.words.dates import date_of, without_dates
 from importers.words.directions import direction_of
 from importers.words.keys import STOP
-from importers.words.shock_names import corner_alone, shock_in
+from importers.words.shock_names import corner_alone, place_within, shock_in
 from importers.words.spelling import plain, word_set
 
 #: "C4", no word for clicks behind it
@@ -38,6 +39,8 @@ def facts_of_name(name: str) -> StatedFacts:
         return _facts_of_stem(PurePath(name).stem)
     stem, title = PurePath(sheet["file"]).stem, sheet["title"]
     facts = _facts_of_stem(title).over(_facts_of_stem(stem))
+    asked = counted_by_none(title)
+    facts = replace(facts, warnings=(*facts.warnings, asked)) if asked and not facts.clicks else facts
     return replace(facts, pack=facts.pack or _left_over(f"{stem} {title}", facts.shock, facts.clicks))
 
 
@@ -84,9 +87,10 @@ def _facts_of_stem(stem: str) -> StatedFacts:
 
 
 def _corner(stem: str) -> str | None:
-    """Return the one corner of the car that stands in a name as a word of its own: "FL 200psi C4"."""
-    found = {w for w in re.split(r"[\s_.,-]+", stem) if corner_alone(w) and w.isupper()}
-    return found.pop() if len(found) == 1 else None
+    """Return the one corner of the car that stands in a name as a word of its own: "FL 200psi C4", "rear left 3"."""
+    words = re.split(r"[\s_.,-]+", stem)
+    found = {w for w in words if corner_alone(w) and w.isupper()}
+    return found.pop() if len(found) == 1 else None if found else place_within(words)
 
 
 def _pressure(stem: str) -> float | None:

@@ -12,10 +12,12 @@ from importers.assumptions.channels import STROKES_SAME
 from importers.header import uncomment, with_settings_as_lines
 from importers.patterns import regex
 from importers.stated.before_after import facts_before_and_after
+from importers.stated.counted_out import counted_by_none
 from importers.stated.day_in_sentence import day_in_sentences
 from importers.stated.days import lone_days
 from importers.stated.facts import NOTHING, StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft, counting
+from importers.stated.gas_in_sentence import gas_in_sentences
 from importers.stated.not_taken import amounts_not_taken
 from importers.stated.one_knob import clicks_alone
 from importers.stated.other_runs import as_tested, own_clicks
@@ -93,6 +95,8 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     if found.pack and not found.clicks and (said := said_of_code(found.pack)):
         found = replace(found, warnings=(*found.warnings, *said))
     found = _of_samples_kept(found, all_lines)
+    if found.gas_pressure is None and not any("pressure" in said for said in found.warnings):
+        found = replace(found, gas_pressure=gas_in_sentences(line for line in all_lines if len(line) <= _USUAL_LINE))
     lost = amounts_not_taken(all_lines, found)
     return replace(found, warnings=(*found.warnings, *lost)) if lost else found
 
@@ -210,6 +214,8 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     sure = [without_known(facts, pair, clicks) for pair, facts in parts if plain(pair.key) not in apart]
     if clicks_apart:
         whole, sure = replace(whole, clicks={}), [replace(facts, clicks={}) for facts in sure]
+    unnamed = "" if clicks_apart or turns_of(line) else counted_by_none(line)
+    said = (*said, unnamed) if unnamed else said
     lone = StatedFacts() if clicks_apart or any(facts.clicks for facts in sure) else clicks_alone(line)
     within = StatedFacts() if apart else facts_within(line, decimal)
     seconds = seconds or second_within(line, within, decimal)

@@ -6,16 +6,10 @@ from collections.abc import Iterable
 
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts
+from importers.stated.gas_in_sentence import OF_OTHERS, PRESSURE
 from importers.words.spelling import plain
 
-_PRESSURE = regex(r"(?<![\w.,])\d{1,3}(?:[.,]\d{1,2})?\s?(?:bars?|psi|MPa|kPa|kg/cm2)(?![\w/])", 2)
 _WARMTH = regex(r"(?<![\w.,])[-+]?\d{1,3}(?:[.,]\d)?\s?(?:°\s?[CF]|℃|℉|deg\.?\s?[CF])(?![\w/])", 2)
-#: what an amount is of that is no shock's, or of another time
-_OF_OTHERS = regex(
-    r"\b(?:tyres?|tires?|reifen\w*|pneu\w*|neumatico\w*|gomm[ae]|tool|supply|line|hydraulic\w*|hydraulik\w*|pump\w*|max\w*|min|ambient\w*"
-    r"|room|lab|cell|raum\w*|umgebung\w*|hall\w*|outside|ambiante|ambiente|track|sensor|range|up to|limit"
-    r"|was|were|vorher|rated|burst|proof|calibrat\w*|kalibr\w*|室温|실온)\b"
-)
 #: a warmth beside it is of the weather; a pressure beside it is said
 _OF_AIR = regex(r"\b(?:air|luft\w*)\b")
 _MOST = 200  #: longer lines are prose [characters]
@@ -31,8 +25,8 @@ def amounts_not_taken(lines: Iterable[str], facts: StatedFacts) -> tuple[str, ..
     """
     said = []
     gas, warm = "a pressure that is not said to be the shock's gas", "a temperature that is not said to be the shock's"
-    kinds = [(_PRESSURE, gas, [_OF_OTHERS])] if facts.gas_pressure is None else []
-    kinds += [(_WARMTH, warm, [_OF_OTHERS, _OF_AIR])] if facts.temperature is None else []
+    kinds = [(PRESSURE, gas, [OF_OTHERS])] if facts.gas_pressure is None else []
+    kinds += [(_WARMTH, warm, [OF_OTHERS, _OF_AIR])] if facts.temperature is None else []
     if any("pressure" in w or "temperature" in w or "°C" in w for w in facts.warnings):
         return ()
     for pattern, words, others in kinds:

@@ -45,6 +45,10 @@ _OF_TITLE = word_set(
     "dyno, test, tests, data, report, run, sheet, log, record, results, result, file, curve, curves, forces, bench,"
     " rig, absorber, dynamometer, testing, table, measurement, measurements, summary"
 )
+#: first words of what a sentence says of a shock: "shock has 12 bar nitrogen"
+_OF_SENTENCE = word_set(
+    "has, had, is, was, were, with, after, before, hat, ist, war, mit, nach, avec, est, con, tiene, ha"
+)
 _UNDER_TEST = word_set(
     "under, test, on, in, tested, measured, this, used, examined, im, unter, en, sous, essaye, provato"
 )
@@ -67,7 +71,7 @@ _THEN_CLICKS = regex(r"(?i)[\s,;/]+(?=(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w))
 _THEN_REMARK = regex(r"\s+\([^()]*[^\W\d_]{3}[^()]*\)$|,\s+(?=(?:[^\W\d_]+[\s.]+){2,}[^\W\d_]+\.?$).*")
 _A_SIZE = regex(r"[Øø]?\s?[\d.,/]+\s?(?:mm|cm|in|inch|\")(?:\s.*)?")
 _SO_MANY_CLICKS = regex(rf"\d{{1,2}}\s*{CLICKS_ALONE}.*")
-_NO_SERIAL = regex(r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi)")
+_NO_SERIAL = regex(r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi|[Ww][Tt]?|cSt|cst)")
 
 
 #: what makes an amplitude the whole stroke
@@ -100,6 +104,7 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     named = (
         not unit
         and plain(value) not in _OF_TITLE
+        and not (" " in value and plain(value).split(" ")[0] in _OF_SENTENCE)
         and not (_NO_SERIAL.fullmatch(value) or _SO_MANY_CLICKS.fullmatch(plain(value)))
     )
     before = value.partition(",")[0].strip()

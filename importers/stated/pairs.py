@@ -12,7 +12,7 @@ from importers.stated.sentences import named_thing, named_within, titled_shock
 from importers.words.adjusters import adjuster_of
 from importers.words.dates import date_of
 from importers.words.keys import DATE, KNOWN
-from importers.words.shock_names import shock_in
+from importers.words.shock_names import place_of_title, shock_in
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
@@ -41,6 +41,7 @@ _TAGGED = regex(r"<(\w{2,30})>([^<>]+)</\1>")
 _NUMBER = regex(r"[-+\d.,]+")
 #: a title between marks: "*** RL-02 ***", "| RL-02 |"
 _FRAMED = regex(r"(?:([*=|~])\1*|([#_+-])\2+)\s*(?P<title>[^*=|~#]*[^\s*=|~#_+-])\s*(?:\1+|\2{2,})")
+_NUMBER_WORD = regex(r"(?i)\s(?:no|nr|n°|num|number)\.?$")  #: "fork cartridge no 2"
 _KEY_THEN_NUMBER = regex(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s(?:deg\s)?\S+)?|\S+)$")
 
 
@@ -180,8 +181,9 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     if len(parts) == 3 and _NUMBER.fullmatch(parts[1]) and not is_unit(parts[0]):
         return [StatedPair(parts[0], f"{parts[1]} {parts[2]}")]
     if len(parts) == 1:
-        match = _KEY_THEN_NUMBER.match(parts[0])
-        return [StatedPair(match[1], match[2])] if match and _known(match[1]) else named_within(parts[0])
+        match = None if place_of_title(parts[0]) else _KEY_THEN_NUMBER.match(parts[0])
+        known = match and (_known(match[1]) or _known(_NUMBER_WORD.sub("", match[1])))
+        return [StatedPair(match[1], match[2])] if match and known else named_within(parts[0])
     if (each := _each_a_pair(parts)) is not None:
         return each
     found = [StatedPair(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False) if _known(k)]

@@ -9,7 +9,7 @@ from importers.patterns import regex
 from importers.stated.facts import NOTHING, StatedFacts
 from importers.words.channels import CORNERS, TABLE_WORDS
 from importers.words.clicks import clicks_of
-from importers.words.shock_names import CORNER, corner_alone, corner_or_shock_in
+from importers.words.shock_names import CORNER, corner_alone, corner_or_shock_in, place_of_title
 from importers.words.spelling import plain, word_set
 
 _SECTION = regex(r"\s*\[\s*([^\]\d]{3,30}?)\s*\]\s*")
@@ -57,10 +57,10 @@ def corner_in(lines: Sequence[str]) -> StatedFacts:
 
 
 def _title_of_place(line: str) -> str | None:
-    """Return the place on the car that a line is and nothing else, "Rear left", "FL"; one word may be more."""
+    """Return the place on the car that a line is a title of: "Rear left", "FL", "Fork leg left"."""
     title = uncomment(line).strip(' \t,;:|"')
     place = corner_alone(title)
-    return place if place and (place.isupper() or len(place.split()) == 2) else None
+    return place if place and place.isupper() else place_of_title(title)
 
 
 def _named_alone(line: str) -> str | None:

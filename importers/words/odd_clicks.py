@@ -45,6 +45,8 @@ _TURNS = regex(
     rf"(?<![a-z0-9])(?:(?:{ADJUSTER.pattern}){FILL}\d[\d\s./,¼½¾-]*turns?\b|(?:{ANY_ADJUSTER})\s+turns?\s+(?:out\s+)?\d[\d./]*)"
 )
 
+_SHORT_TURNS = regex(r"(?<=\d)\s?T(?![\w°])")  #: "1 1/2 T"
+
 
 def parted_clicks(text: str) -> list[str]:
     """Return what gives an adjuster parts of a click, which no click map has: none of them is taken.
@@ -61,10 +63,14 @@ def parted_clicks(text: str) -> list[str]:
 def turns_of(text: str) -> list[str]:
     """Return what states an adjuster in turns, which are no clicks.
 
-    >>> turns_of("LSC: 6 clicks, HSC: 2 turns"), turns_of("C6 R8")
-    (['hsc 2 turns'], [])
+    >>> turns_of("LSC: 6 clicks, HSC: 2 turns"), turns_of("C6 R8"), turns_of("C: 1½ T, R: 2T")
+    (['hsc 2 turns'], [], ['c 1.5 turns', 'r 2 turns'])
     """
-    return [m[0] for m in _TURNS.finditer(plain(text))] if "tur" in text.lower() else []
+    low = text.lower()
+    if "tur" not in low and not _SHORT_TURNS.search(text):
+        return []
+    whole = _SHORT_TURNS.sub(" turns", parts_as_decimals(text))
+    return [m[0] for m in _TURNS.finditer(plain(whole))]
 
 
 def odd_ones_out(text: str) -> list[str]:

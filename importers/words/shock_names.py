@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from functools import lru_cache
+from itertools import groupby
 
 from importers.patterns import regex
 from importers.words.adjusters import adjuster_of
@@ -11,15 +13,36 @@ from importers.words.keys import STOP
 from importers.words.spelling import plain, word_set
 
 _CORNERS = frozenset(("FL", "FR", "RL", "RR", "VL", "VR", "HL", "HR", "F", "R"))
-#: sides of a car, which are shocks of their own
-SIDES = word_set(
+#: sides of a car, which are shocks of their own: across it, and along it
+_ACROSS = word_set(
     "left, right, lh, rh, links, rechts, gauche, droite, droit, izquierda, derecha, izquierdo, derecho, sinistra,"
-    " destra, sinistro, destro, front, rear, vorn, hinten, avant, arriere, anteriore, posteriore, delantero, trasero,"
-    " delantera, trasera, dianteiro, dianteira, traseiro, traseira, esquerdo, esquerda, direito, direita, lewy, prawy,"
-    " przedni, tylny, vanster, hoger, bak, fram, venstre, hoyre, foran"
+    " destra, sinistro, destro, esquerdo, esquerda, direito, direita, lewy, prawy, lewa, prawa, lewe, prawe, vanster,"
+    " hoger, venstre, hoyre, linke, linker, rechte, rechter, levy, pravy, leva, prava, vasen, oikea, nearside, offside"
 )
-#: a corner of the car, as English and German (vorn, hinten) shorten it
-_CORNER = "(?:FL|FR|RL|RR|LF|RF|LR|VL|VR|HL|HR)"
+_ALONG = word_set(
+    "front, rear, vorn, vorne, hinten, avant, arriere, anteriore, posteriore, delantero, trasero, delantera, trasera,"
+    " dianteiro, dianteira, traseiro, traseira, przedni, tylny, przednie, tylne, bak, fram, foran, predni, zadni,"
+    " etu, taka, bag, achter, voor"
+)
+SIDES = _ACROSS | _ALONG
+#: what stands at such a place; of a fork each leg is a shock, which the front's side alone does not name
+_FORKS = word_set(
+    "fork, forks, gabel, gabelholm, gabelbein, fourche, forcella, horquilla, vorkpoot, vork, gaffel, vidlice, widelec,"
+    " stanchion"
+)
+_BESIDE_FORKS = word_set(
+    "leg, holm, bein, side, cartridge, kartusche, tube, inner, upper, poot, ben, noha, fodero, barra"
+)
+_SHOCKS = word_set(
+    "shock, damper, strut, absorber, unit, coilover, corner, dampfer, daempfer, stossdampfer, federbein,"
+    " amortisseur, amortiguador, ammortizzatore, amortecedor, amortyzator, tlumic, demper, schokdemper, schokbreker,"
+    " iskunvaimennin, iskari, stotdampare, dampare, stotdemper, stoddaemper"
+)
+_SMALL = word_set("the, of, from, a, de, la, le, du, del, della, der, die, das, il, el, do, da, den, van, di")
+_LONGEST_PLACE = 6  #: [words]
+_THEN_MORE = regex(r"\s*(?:[,;(\t|]|\s[-–—]\s)")
+#: a corner of the car, as English (near and off side too) and German (vorn, hinten) shorten it
+_CORNER = "(?:FL|FR|RL|RR|LF|RF|LR|VL|VR|HL|HR|[NO]S[FR])"
 CORNER = regex(rf"(?<![A-Za-z0-9]){_CORNER}(?:-?\d{{1,4}})?(?![A-Za-z0-9-])")
 
 
@@ -62,3 +85,48 @@ def side_in(text: str) -> str | None:
     """Return the words for a side of the car in a column's name, as they stand there: "Left", "front right"."""
     found = [word for word in re.split(r"[\s_,;:/()\[\]-]+", text) if word and plain(word) in SIDES]
     return " ".join(found) or None
+
+
+def place_of_title(text: str) -> str | None:
+    """Return the place on the car that a title names, what stands there and what follows left out; of a fork all of it.
+
+    >>> [place_of_title(t) for t in ("front right damper", "LR corner, after rebuild", "Fork leg left", "Rear test")]
+    ['front right', 'LR', 'Fork leg left', None]
+    """
+    first, *rest = _THEN_MORE.split(text.strip(), maxsplit=1)
+    words = first.split()
+    others = rest and any(plain(word) in SIDES or CORNER.search(word) for word in rest[0].split())
+    if not 1 <= len(words) <= _LONGEST_PLACE or others:
+        return None
+    return _place_of(words) if all(map(_of_place, words)) else None
+
+
+def place_within(words: Sequence[str]) -> str | None:
+    """Return the one place that neighbours among words name, in two words or a fork's; None where they name several.
+
+    >>> place_within(["run", "rear", "left", "3"]), place_within(["left", "shock"]), place_within(["fork", "left"])
+    ('rear left', None, 'fork left')
+    """
+    runs = ([*group] for of, group in groupby(words, _of_place) if of)
+    found = {place for run in runs if (place := _place_of(run)) and len(place.split()) > 1}
+    return found.pop() if len(found) == 1 else None
+
+
+def _of_place(word: str) -> bool:
+    """Whether a word may stand in the name of a place on the car."""
+    return CORNER.fullmatch(word) is not None or plain(word) in SIDES | _FORKS | _BESIDE_FORKS | _SHOCKS | _SMALL
+
+
+def _place_of(words: Sequence[str]) -> str | None:
+    """Return the place that words are of, each of which may stand in its name; None where that is none or several."""
+    corners = [word for word in words if CORNER.fullmatch(word)]
+    sides = [word for word in words if plain(word) in SIDES]
+    if corners:
+        return corners[0] if len(corners) == 1 and not sides else None
+    across = sum(plain(word) in _ACROSS for word in sides)
+    if not sides or across > 1 or len(sides) - across > 1:
+        return None
+    if any(plain(word) in _FORKS for word in words):
+        return " ".join(words)
+    named = len(sides) == 2 or any(plain(word) in _SHOCKS for word in words)
+    return " ".join(sides) if named else None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from importers.stated import facts_of_lines
+from importers.stated import facts_of_lines, facts_of_name
 
 
 @pytest.mark.parametrize(
@@ -26,6 +26,16 @@ from importers.stated import facts_of_lines
         ("BUILD SHEET\tRL-02", "RL-02"),
         ("Left Rear", "Left Rear"),
         ("FL", "FL"),
+        ("Fork leg left", "Fork leg left"),
+        ("Left fork leg, 2.5wt", "Left fork leg"),
+        ("gabel links", "gabel links"),
+        ("front right damper", "front right"),
+        ("Damper from the left rear", "left rear"),
+        ("LR corner, after rebuild", "LR"),
+        ("NSR", "NSR"),
+        ("Vorne links", "Vorne links"),
+        ("Rear shock", "Rear"),
+        ("fork cartridge no 2", "2"),
     ],
 )
 def test_taken(line, shock):
@@ -43,6 +53,10 @@ def test_taken(line, shock):
         "Sample rate: 400 Hz",
         "Part: piston",
         "RL-02 or RL-03 tested",
+        "left and right",
+        "Front, rear",
+        "fork oil 5wt",
+        "front right LF",
     ],
 )
 def test_none_taken(line):
@@ -55,3 +69,18 @@ def test_a_place_gives_way_to_a_name():
 
 def test_two_places_are_none():
     assert facts_of_lines(["Front left", "Rear left"]).shock is None
+
+
+@pytest.mark.parametrize(
+    ("name", "shock"),
+    [
+        ("test_rear_left.csv", "rear left"),
+        ("fork leg left 3.csv", "fork leg left"),
+        ("a.xlsx, sheet 'Fork right'", "Fork right"),
+        ("left_right_compared.csv", None),
+        ("front left and rear left.csv", None),
+        ("left.csv", None),
+    ],
+)
+def test_places_in_names_of_files(name, shock):
+    assert facts_of_name(name).shock == shock

@@ -1,0 +1,47 @@
+"""What is counted out from an end, "2 out / 4 out", "1 1/2 turns out", where no word says of which knob: it is said."""
+
+from __future__ import annotations
+
+from importers.patterns import regex
+from importers.words.adjusters import CLICKS_ALONE, WAY
+from importers.words.clicks import clicks_of
+from importers.words.spelling import plain
+
+_AMOUNT = r"(?:\d{1,2}(?:[.,]\d{1,2})?(?:\s?[½¼¾]|\s\d/\d)?|\d/\d|[½¼¾])"
+_TURNS = r"(?:turns?|umdrehung\w*|tours?|giri|giro|vueltas?)"
+_COUNTED = rf"{_AMOUNT}\s?(?:{_TURNS}(?:\s?out)?|(?:{CLICKS_ALONE}\s?)?(?:out|offen|ouvert))"
+_ROW = regex(
+    rf"(?<![\w.,/-])(?:{_COUNTED})(?:[\s/,;+&-]+(?:(?:and|und|et|y|e)\s+)?(?:{_COUNTED})){{0,3}}(?:[\s/]+\d{{1,2}}$)?(?!\w)"
+)
+_ONE = regex(rf"{_COUNTED}|\d{{1,2}}$")
+_CLICKS = regex(rf"(?P<n>\d{{1,2}})\s?(?:{CLICKS_ALONE}\s?)?(?:out|offen|ouvert)?")
+_WAY_OR_KNOB = regex(rf"(?<![a-z])(?:{WAY}|compression|[lh]s[cr]|[cr])(?![a-z])")
+_OF_ALL = regex(r"\s?(?:of|von|sur)\s?\d")  #: "2 out of 4"
+_WORDS = ("out", "turn", "offen", "ouvert", "umdreh", "tour", "gir", "vuelta")
+#: how so many numbers may be written for each to be told from the others
+_WRITTEN = {1: ("C",), 2: ("C", "R"), 3: ("LSC", "HSC", "R"), 4: ("LSC", "HSC", "LSR", "HSR")}
+_LONGEST = 120  #: longer lines are prose [characters]
+
+
+def counted_by_none(line: str) -> str:
+    """Return the warning of what a line counts out of knobs that it does not name; empty where it does nothing such.
+
+    >>> counted_by_none("Setting: 2 out / 4 out")
+    "'2 out / 4 out' names no adjusters: no clicks were taken; write whose they are, such as 'C 2 R 4'"
+    >>> counted_by_none("preload 2 1/4 turns out")
+    "'2 1/4 turns out' are turns and no clicks, of an adjuster that is not named: not taken"
+    >>> counted_by_none("C 2 out, R 4 out"), counted_by_none("run 2 out of 4")
+    ('', '')
+    """
+    low = line.lower()
+    if len(line) > _LONGEST or not any(word in low for word in _WORDS):
+        return ""
+    found = _ROW.search(low)
+    if not found or _OF_ALL.match(low, found.end()) or _WAY_OR_KNOB.search(plain(line)) or clicks_of(line):
+        return ""
+    said = line[found.start() : found.end()]
+    clicks = [_CLICKS.fullmatch(one) for one in _ONE.findall(found[0])]
+    if None in clicks:
+        return f"'{said}' are turns and no clicks, of an adjuster that is not named: not taken"
+    written = " ".join(f"{knob} {one['n']}" for knob, one in zip(_WRITTEN[len(clicks)], clicks, strict=True) if one)
+    return f"'{said}' names no adjusters: no clicks were taken; write whose they are, such as '{written}'"
