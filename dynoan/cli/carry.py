@@ -9,6 +9,7 @@ import click
 
 from dynoan.cli.call import Call
 from dynoan.cli.command import command
+from dynoan.cli.speeds import HIGH, LOW, with_units
 from dynoan.cli.what import show_cases, what_option
 from dynoan.errors import CallError
 
@@ -24,11 +25,8 @@ Examples:
 @click.argument("car")
 @click.argument("other", required=False, default="")
 @what_option
-@click.option(
-    "--low",
-    help="The low speed at the shock, in m/s or with a unit. Default: the targets' own, else 0.05 m/s or 2 in/s.",
-)
-@click.option("--high", help="The high speed at the shock. Default: the targets' own, else 0.25 m/s or 10 in/s.")
+@click.option("--low", help=LOW)
+@click.option("--high", help=HIGH)
 @click.option(
     "--per-corner", is_flag=True, help="Each corner its own clicks, even where left and right are set alike now."
 )
@@ -50,6 +48,7 @@ def carry(call: Call, car: str, other: str, what: tuple[str, ...], plot: Path | 
     from dynoan.jobs.choose import Limits
 
     bench = call.workbench()
+    asked |= {name: with_units(call, asked[name], name) for name in ("low", "high")}
     limits = Limits.asked(**{k: asked.pop(k) for k in ("packs", "inside", "within", "tolerance")}, count=1)
     question = CarryQuestion.asked(car, other, limits, **asked)
     if what:

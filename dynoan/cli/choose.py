@@ -9,6 +9,7 @@ import click
 
 from dynoan.cli.call import Call
 from dynoan.cli.command import cluster_option, command
+from dynoan.cli.speeds import HIGH, LOW, with_units
 from dynoan.cli.what import show_cases, what_option
 from dynoan.errors import CallError
 from dynoan.model.car import CORNER_NAMES
@@ -46,11 +47,8 @@ Examples:
 @click.option(
     "--rebound-high", type=float, help="The same at the high velocity. Typed targets replace all of the car file's."
 )
-@click.option(
-    "--low",
-    help="The low speed at the shock, in m/s or with a unit. Default: the targets' own, else 0.05 m/s or 2 in/s.",
-)
-@click.option("--high", help="The high speed at the shock. Default: the targets' own, else 0.25 m/s or 10 in/s.")
+@click.option("--low", help=LOW)
+@click.option("--high", help=HIGH)
 @click.option(
     "--rebound-compression",
     type=click.FloatRange(0.1, 10),
@@ -107,6 +105,7 @@ def choose(
     if torque or slip:
         raise CallError(f"--{'torque' if torque else 'slip'} goes with --aim")
     asked["surface"] = surface
+    asked |= {name: with_units(call, asked[name], name) for name in ("low", "high")}
     limits = Limits.asked(**{k: asked.pop(k) for k in ("packs", "once", "inside", "within", "tolerance", "count")})
     question = ChooseQuestion.asked(car, limits, per_corner=not same, **asked)
     if what:

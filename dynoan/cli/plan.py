@@ -8,6 +8,7 @@ import click
 
 from dynoan.cli.call import Call
 from dynoan.cli.command import command
+from dynoan.cli.speeds import with_units
 
 EPILOG = """\b
 Examples:
@@ -20,7 +21,8 @@ Examples:
 @click.argument("pack")
 @click.option("--runs", type=int, default=4, show_default=True, help="How many runs to plan.")
 @click.option("--shock", help="The shock that will carry the pack; needed where no sweep of the pack is kept yet.")
-@click.option("--top", default="0.5", show_default=True, help="Highest speed to run for a new pack: m/s, or '20 in/s'.")
+@click.option("--top", default="0.5 m/s", show_default=True,
+              help="Highest speed to run for a new pack, with a unit or in the unit of the tables shown.")  # fmt: skip
 @click.option("--sheet", type=click.Path(path_type=Path, dir_okay=False),
               help="Write a sheet for the dyno shop: .html to print, .txt, or .csv with blanks to fill.")  # fmt: skip
 def plan(call: Call, pack: str, runs: int, shock: str | None, top: str, sheet: Path | None) -> int:
@@ -35,7 +37,7 @@ def plan(call: Call, pack: str, runs: int, shock: str | None, top: str, sheet: P
     if sheet is not None:
         sheet_form(sheet.suffix)  # before anything is reckoned
     bench = call.workbench()
-    found = answer(bench, PlanQuestion.asked(pack, runs=runs, shock=shock, top=top))
+    found = answer(bench, PlanQuestion.asked(pack, runs=runs, shock=shock, top=with_units(call, top, "top")))
     written = None if sheet is None else save(found, call.shown_units, sheet, force=call.force)
     code = call.show(found)
     if written is not None:

@@ -9,6 +9,7 @@ import click
 
 from dynoan.cli.call import Call
 from dynoan.cli.command import command
+from dynoan.cli.speeds import HIGH, LOW, with_units
 from dynoan.cli.what import show_cases, what_option
 
 EPILOG = """\b
@@ -23,11 +24,8 @@ Examples:
 
 @command(epilog=EPILOG)
 @click.argument("car")
-@click.option(
-    "--low",
-    help="The low speed at the shock, in m/s or with a unit. Default: the targets' own, else 0.05 m/s or 2 in/s.",
-)
-@click.option("--high", help="The high speed at the shock. Default: the targets' own, else 0.25 m/s or 10 in/s.")
+@click.option("--low", help=LOW)
+@click.option("--high", help=HIGH)
 @click.option(
     "--body-amplitude",
     help="How far the wheel travels, zero to peak, in the swing of the body. Default: 20 mm or 0.8 in.",
@@ -51,6 +49,7 @@ def ratio(call: Call, car: str, plot: Path | None, what: tuple[str, ...], **aske
     from dynoan.jobs.ratio.asked import RatioQuestion
 
     bench = call.workbench()
+    asked |= {name: with_units(call, asked[name], name) for name in ("low", "high")}
     question = RatioQuestion.asked(car, **asked)
     if what:
         return show_cases(call, question, what, plot)

@@ -67,7 +67,7 @@ def run(call: Call, name: str, setting: str | None, results: tuple[str, ...], **
 @click.argument("name")
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 def show(call: Call, name: str, plot: Path | None) -> int:
-    """Show the trial NAME: its runs, b less a with the drift taken out, the verdict, and what would settle it."""
+    """Show the trial NAME: its runs, b minus a with the drift taken out, the verdict, and what would settle it."""
     from dynoan.jobs.trial.show import TrialShowQuestion, answer
 
     return call.show(answer(call.workbench(), TrialShowQuestion(name)), plot)

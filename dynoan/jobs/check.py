@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import shlex
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
 from dynoan.library import Fault
-from dynoan.library.names import printable
+from dynoan.library.names import name_of, printable
+from dynoan.units import NOTHING
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -28,6 +31,7 @@ class CheckAnswer(Answer):
     question: CheckQuestion
     files: int
     faults: tuple[Fault, ...]
+    unfilled: tuple[Fault, ...] = ()  #: what is still to be filled in, in files that nothing else is wrong with
 
     @property
     def no(self) -> bool:
@@ -38,13 +42,26 @@ class CheckAnswer(Answer):
         """Return a line a faulty file, with nothing in it that could steer a screen."""
         return [f"{printable(fault.file)}: {printable(fault.fault)}" for fault in self.faults]
 
+    def unfilled_lines(self) -> list[str]:
+        """Return a line a file that is still to be filled in, with the command that names what it lacks."""
+        out = []
+        for file, count in Counter(fault.file for fault in self.unfilled).items():
+            folder, _, name = file.removesuffix(".toml").partition("/")
+            asked = f"dynoan new {folder.removesuffix('s')} {shlex.quote(printable(name_of(name)))}"
+            out.append(f"{printable(file)}: {count} value{'s' * (count > 1)} still to be filled in; {asked} names them")
+        return out
+
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan check --json`` prints it."""
-        return {"files": self.files, "faults": list(self.rows())}
+        return {"files": self.files, "faults": list(self.rows()), "to_fill_in": _listed(self.unfilled)}
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a faulty file."""
-        return [{"file": fault.file, "fault": fault.fault} for fault in self.faults]
+        return _listed(self.faults)
+
+
+def _listed(faults: Sequence[Fault]) -> list[dict[str, str]]:
+    return [{"file": fault.file, "fault": fault.fault} for fault in faults]
 
 
 def answer(bench: Workbench, question: CheckQuestion) -> CheckAnswer:
@@ -56,4 +73,6 @@ def answer(bench: Workbench, question: CheckQuestion) -> CheckAnswer:
         If the library is gone.
     """
     report = bench.library.check()
-    return CheckAnswer(question=question, files=report.files, faults=report.faults)
+    faulty = {fault.file for fault in report.faults if f"{NOTHING};" not in fault.fault}
+    parts = (tuple(f for f in report.faults if (f.file in faulty) is wrong) for wrong in (True, False))
+    return CheckAnswer(question, report.files, *parts)

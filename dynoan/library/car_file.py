@@ -43,9 +43,8 @@ def _in_place(data: Mapping[str, Any], file: str) -> None:
     if key and right is not None and right in STANDS:
         place = f"it stands {STANDS[right]}"
         slip = "" if right == key else f" (did you mean '{right}'?)"
-        known = f"known here: {', '.join(TOP)}"
         said = f"unknown key{slip} at the top of the file: {place}"
-        raise QuantityError(said, where=Spot(file, printable(key)[:80]), hint=known)
+        raise QuantityError(said, where=Spot(file, printable(key)[:80]))
 
 
 def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None, *, units: Shown = "metric") -> Car:

@@ -14,7 +14,6 @@ from typing import Any
 from dynoan.errors import DynoanError, QuantityError
 from dynoan.library.car_axle_mass import KEY as AXLE_MASS
 from dynoan.library.car_axle_mass import given_apart
-from dynoan.library.names import meant
 from dynoan.library.toml_text import parse_toml
 from dynoan.model.car import AXLES, CORNERS, axle_of
 
@@ -26,7 +25,7 @@ _LINE = re.compile(r"\(at line (\d+)")
 _PLACE = re.compile(r"(?P<key>[\w%.\\ -]+?): (?P<text>.*)", re.DOTALL)
 _MORE = re.compile(r" \(and \d+ more\)$")
 _MISSING = re.compile(r"missing; ")
-_UNKNOWN = re.compile(r"unknown key.*?; known here: (?P<known>.*)", re.DOTALL)
+_UNKNOWN = re.compile(r"unknown key(?: \(did you mean '(?P<right>[^']*)'\?\))?(?:; known here: .*)?", re.DOTALL)
 
 
 class ManyFaults(QuantityError):
@@ -78,13 +77,8 @@ def mended(
         found += reversed(first.values())
         if len(new) != 1 or not ((first and _mend(data, new[0], examples)) or _without(data, new[0].key)):
             break
-    placed = [TextFault(line_of(text, f.key) if f.line is None else f.line, f.key, _short(f.text)) for f in found]
+    placed = [TextFault(line_of(text, f.key) if f.line is None else f.line, f.key, f.text) for f in found]
     return data, tuple(sorted(placed, key=lambda f: f.line or 0))
-
-
-def _short(text: str) -> str:
-    """Return what is wrong without the list of all keys, where the one that was meant is named."""
-    return text.partition("; known here:")[0] if "(did you mean" in text else text
 
 
 def mended_tables(text: str, file: str) -> tuple[dict[str, Any] | None, list[TextFault]]:
@@ -158,7 +152,7 @@ def _mend(data: dict[str, Any], fault: TextFault, examples: Mapping[str, Any]) -
         return False
     value = holder.pop(key)
     if unknown := _UNKNOWN.fullmatch(fault.text):
-        right = meant(key, unknown["known"].split(", "))
+        right = unknown["right"]
         if right is not None and right not in holder:
             holder[right] = value
     elif last in examples:

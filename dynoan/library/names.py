@@ -12,6 +12,7 @@ from urllib.parse import quote, unquote
 
 from dynoan.errors import CallError, LookupFault
 
+FEW = 8  #: names that a message lists whole
 LONGEST = 100  #: characters of a name that becomes a file name
 LONGEST_TEXT = 200  #: characters of a name kept as text
 _PLAIN = " +-_.()#@,=~"
@@ -107,6 +108,17 @@ def nearest(name: str, known: Iterable[str]) -> str:
     """Return " (did you mean 'x'?)" where a known name is near, else nothing."""
     right = meant(name, known)
     return f" (did you mean '{right}'?)" if right is not None else ""
+
+
+def known_here(name: str, known: Iterable[str]) -> str:
+    """Return which names are known: all of a few, of many the near ones, nothing where one was `meant`."""
+    every = list(known)
+    if meant(name, every) is not None:
+        return ""
+    near = difflib.get_close_matches(name.casefold()[:LONGEST], every, n=FEW, cutoff=0.4)
+    some = every if len(every) <= FEW else near or every[:FEW]
+    more = f" and {len(every) - len(some)} more" if len(some) < len(every) else ""
+    return f"known here: {', '.join(some)}{more}"
 
 
 def meant(name: str, known: Iterable[str]) -> str | None:

@@ -9,8 +9,8 @@ from contextlib import contextmanager
 from typing import Any
 
 from dynoan.errors import LibraryError, QuantityError, Spot
-from dynoan.library.names import nearest, printable
-from dynoan.units import parse
+from dynoan.library.names import known_here, nearest, printable
+from dynoan.units import NOTHING, parse
 from dynoan.version import __version__
 
 FORMAT = 1  #: of texts; a later one states its number as `format`, and is refused by it
@@ -46,7 +46,7 @@ def written_here() -> Iterator[None]:
     try:
         yield
     except UnknownKey as error:
-        hint = f"if a newer dynoan wrote it, update this one ({__version__}); {error.hint}"
+        hint = "; ".join(filter(None, (f"if a newer dynoan wrote it, update this one ({__version__})", error.hint)))
         raise UnknownKey(error.what, where=error.said.place, hint=hint) from None
 
 
@@ -83,8 +83,8 @@ class TomlTable:
         self.data = data
         for key in data:
             if key not in known:
-                have = ", ".join(known)
-                raise UnknownKey(f"unknown key{nearest(key, known)}", where=self.where(key), hint=f"known here: {have}")
+                what = f"unknown key{nearest(key, known)}"
+                raise UnknownKey(what, where=self.where(key), hint=known_here(key, known))
 
     def where(self, key: str) -> Spot:
         """Return file and key for a message."""
@@ -128,7 +128,7 @@ class TomlTable:
         if value is None:
             return None
         if value == "":
-            raise self.fault(key, "nothing stands here", hint="write a number without a unit")
+            raise self.fault(key, NOTHING, hint="write a number without a unit")
         both = _PLUS_MINUS.match(value) if isinstance(value, str) else None
         if both is not None and not both["unit"].strip() and not both["own"].strip():
             value = parse(both["value"], "ratio", where=self.where(key))
@@ -145,7 +145,7 @@ class TomlTable:
         if value is None:
             return None
         if value == "":
-            raise self.fault(key, "nothing stands here", hint="write a whole number")
+            raise self.fault(key, NOTHING, hint="write a whole number")
         value = _in_quotes(value)
         if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
             raise self.fault(key, f"found {_brief(value)}, wanted a whole number from {low} to {high}")

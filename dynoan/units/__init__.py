@@ -27,6 +27,7 @@ from dynoan.units.percent import percent_places
 from dynoan.units.read import (
     BRACKETS,
     LONGEST_SHOWN,
+    NOTHING,
     brief,
     enumerated,
     factor,
@@ -51,6 +52,7 @@ __all__ = [
     "HINTED",
     "INCH",
     "LONGEST_SHOWN",
+    "NOTHING",
     "POUND",
     "POUND_FORCE",
     "PSI",

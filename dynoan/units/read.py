@@ -12,6 +12,7 @@ from dynoan.units.examples import example
 from dynoan.units.factors import FACTORS, ZERO_CELSIUS
 from dynoan.units.lengths import inches
 
+NOTHING = "nothing stands here"  #: what is wrong with a value of a file to fill in that is still empty
 LONGEST_SHOWN = 60  #: of what was given, in a message [characters]
 BRACKETS = {"[": "]", "(": ")", "{": "}"}
 _WHOLE = r"(?:\d{1,3}(?:[ '\u00a0\u202f]\d{3})+(?!\d)|\d{1,3}(?:,\d{3})+(?=\.\d)|\d{1,3}(?:,\d{3}){2,}(?!\d)|\d+)"
@@ -124,7 +125,7 @@ def _certain(text: str, kind: str) -> None:
 @lru_cache(maxsize=2048)  # a car whose values are moved one after another is read again each time
 def _in_si(text: str, kind: str) -> float:
     if not text.strip():
-        raise QuantityError("nothing stands here", hint=f"write it like '{example(kind)}'")
+        raise QuantityError(NOTHING, hint=f"write it like '{example(kind)}'")
     _certain(text, kind)
     number, unit = (inches(text) if kind == "length" else None) or split_quantity(text, kind)
     if not unit and kind != "ratio":

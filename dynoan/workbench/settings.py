@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from dynoan.errors import DynoanError, QuantityError
+from dynoan.library.names import nearest
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Shock, clicks_text
 from dynoan.units import enumerated
@@ -116,6 +117,9 @@ class Settings(Maps):
         """Return in words which shocks on a car were never tested with their pack, or with any of several packs."""
         out = []
         for corner in car.corners.values():
+            unknown = corner.shock if corner.shock not in self._shock_names else None
+            if unknown and (near := nearest(unknown, self._shock_names)):
+                out.append(f"{corner.name}: no run and no file of a shock {unknown}{near}")
             for pack in packs if packs is not None else [corner.pack]:
                 if pack and corner.shock and pack in self.of_pack:
                     out += [f"{corner.name}: {text}" for text in untested_words(self.click_map(pack), corner.shock)]

@@ -93,7 +93,7 @@ def test_corners_apart_and_another_pack(run):
         (["kestrel", "nobody"], "nobody"),
         (["kestrel"], "name the car after the change"),
         (["kestrel", "kestrel", "--packs", "x"], "holds no pack 'x'"),
-        (["kestrel", "kestrel", "--low", "1"], "must lie below"),
+        (["kestrel", "kestrel", "--low", "1000"], "must lie below"),
     ],
 )
 def test_a_wrong_call_is_one_line(run, words, told):

@@ -190,7 +190,8 @@ def test_plot(run, tmp_path):
         (["kestrel", "--once", *EASY, "--packs", "gravel"], "2 axles but 1 packs"),
         (["kestrel", "--packs", "mixed", "--within", "2"], "no pack may be used"),
         (["kestrel", "--within", "-1"], "--within"),
-        (["kestrel", "--low", "0.4"], "must lie below"),
+        (["kestrel", "--low", "400"], "must lie below"),
+        (["kestrel", "--low", "0.4"], "has no unit"),
     ],
 )
 def test_a_wrong_call_is_one_line(run, words, told):

@@ -47,8 +47,10 @@ def test_json_holds_the_promised_keys_and_the_truth(run):
     assert set(ran.result["modes"]["full"]) >= {"heave", "pitch", "roll"}
 
 
-def test_velocities_take_units_or_bare_numbers(run):
-    bare = run("ratio", "kestrel", "--json", "--low", "0.0508", "--high", "0.254").result["corners"]["rr"]["ratio"]
+def test_velocities_take_units_or_bare_numbers_in_the_unit_shown(run):
+    bare = run("ratio", "kestrel", "--json", "--units", "us", "--low", "2", "--high", "10").result["corners"]["rr"][
+        "ratio"
+    ]
     inches = run("ratio", "kestrel", "--json", "--low", "2 in/s", "--high", "10 in/s").result["corners"]["rr"]["ratio"]
     assert bare["rebound"] == pytest.approx(inches["rebound"], rel=1e-12)
 
@@ -92,7 +94,7 @@ def test_without_tyres_the_modes_are_left_out_and_that_is_said(run, garage):
 
 
 def test_a_speed_beyond_the_data_is_warned_of(run):
-    assert "beyond the measured speeds" in run("ratio", "kestrel", "--high", "0.55").err
+    assert "beyond the measured speeds" in run("ratio", "kestrel", "--high", "550").err
 
 
 @pytest.mark.parametrize("suffix", often(1, ["svg", "png"]))
@@ -106,10 +108,11 @@ def test_plot(run, tmp_path, suffix):
     ("words", "told"),
     [
         (["kestrle"], "kestrle"),
-        (["kestrel", "--low", "0.3"], "must lie below"),
+        (["kestrel", "--low", "300"], "must lie below"),
         (["kestrel", "--low", "fast"], "--low"),
         (["kestrel", "--low", "-1"], "no speed of a shock"),
-        (["kestrel", "--low", "50"], "no speed of a shock"),
+        (["kestrel", "--low", "0.05"], "--low: '0.05' has no unit and would be 0.05 mm/s; write '0.05 m/s'"),
+        (["kestrel", "--high", "50000"], "no speed of a shock"),
         (["kestrel", "--body-amplitude", "20"], "no unit"),
         (["kestrel", "--hop-amplitude", "0 mm"], "--hop-amplitude: must be"),
         (["kestrel", "--surface", "loose"], "go together"),

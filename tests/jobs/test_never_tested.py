@@ -70,6 +70,13 @@ class TestLaunch:
         assert "rr: RR-04 was never tested with pack mixed (FL-01 was)" in said
         assert "fl: FL-01 was never" not in said
 
+    def test_a_shock_that_nothing_knows_is_told_with_the_one_that_was_meant(self, bench):
+        car = bench.library.car("kestrel")
+        slip = replace(car, corners={**car.corners, "fl": replace(car.corners["fl"], shock="FL-O1")})
+        said = bench.untested(slip)
+        assert "fl: no run and no file of a shock FL-O1 (did you mean 'FL-01'?)" in said
+        assert not any("did you mean" in text for text in bench.untested(car))
+
     def test_bands_hold_that_the_shocks_differ(self, bench):
         car = on_mixed(bench.library.car("kestrel"))
         question = LaunchQuestion.asked("kestrel", surface="loose", time=1.0)

@@ -14,6 +14,8 @@ from dynoan.jobs.check import answer as check
 from dynoan.jobs.edit import EditQuestion, merged_clicks
 from dynoan.jobs.edit import answer as edit
 from dynoan.jobs.kept import record_row
+from dynoan.jobs.new import NewQuestion
+from dynoan.jobs.new import answer as new
 from dynoan.jobs.remove import RemoveQuestion
 from dynoan.jobs.remove import answer as remove
 from dynoan.jobs.sweeps import SweepsQuestion
@@ -253,9 +255,22 @@ def test_one_that_will_not_go_is_told_beside_those_that_went(bench, monkeypatch)
 
 def test_a_sound_library_is_no_no(bench):
     found = check(bench, CheckQuestion())
-    assert (found.no, found.to_dict()) == (False, {"files": 4, "faults": []})
+    assert (found.no, found.to_dict()) == (False, {"files": 4, "faults": [], "to_fill_in": []})
     assert list(found.to_frame().columns) == ["file", "fault"]
     assert presenting.blocks(found, Look()) == [Paragraph("4 files, all sound")]
+
+
+def test_a_file_that_is_still_to_be_filled_in_is_named_and_no_fault(bench):
+    new(bench, NewQuestion("shock", "FL 21"))
+    found = check(bench, CheckQuestion())
+    assert (found.no, found.faults) == (False, ())
+    assert {row["file"] for row in found.to_dict()["to_fill_in"]} == {"shocks/FL 21.toml"}
+    first, last = [block.text for block in presenting.blocks(found, Look())]
+    assert first == "shocks/FL 21.toml: 4 values still to be filled in; dynoan new shock 'FL 21' names them"
+    assert last == "5 files, all else sound"
+    path = bench.library.path / "shocks" / "FL 21.toml"
+    path.write_text(path.read_text().replace('clicks = ""', 'clicks = "many"', 1))
+    assert check(bench, CheckQuestion()).no, "what is filled in wrongly is a fault"
 
 
 def test_each_faulty_file_is_named_with_what_is_wrong(bench, tarmac):

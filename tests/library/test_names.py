@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from dynoan.errors import CallError
-from dynoan.library.names import LONGEST, file_name, name_of, nearest, printable
+from dynoan.library.names import LONGEST, file_name, known_here, name_of, nearest, printable
 
 FORBIDDEN = set('/\\:*?"<>|\0')
 
@@ -59,6 +59,24 @@ def test_any_name_is_refused_or_comes_back(name):
 
 def test_a_screen_shows_codes_in_place_of_what_could_steer_it():
     assert printable("a\x1b[2Jb\u202ec") == "a\\u001b[2Jb\\u202ec"
+
+
+def test_of_many_names_the_near_ones_are_listed_and_of_few_all():
+    many = [
+        "wheelbase",
+        "cg_height",
+        "driven",
+        "pitch_inertia",
+        "roll_inertia",
+        "wheel_radius",
+        "links",
+        "front",
+        "rear",
+    ]
+    assert known_here("whelbase", many) == "", "it is offered already"
+    assert known_here("rim_radius_mm", many) == "known here: wheel_radius and 8 more"
+    assert known_here("zz", many) == f"known here: {', '.join(many[:8])} and 1 more"
+    assert known_here("zz", many[:2]) == "known here: wheelbase, cg_height"
 
 
 def test_the_nearest_name_is_offered_only_when_near():

@@ -333,6 +333,21 @@ def test_the_next_pack_is_laid_beside_and_back_takes_it_away(chromium, served):
         until(lambda: page.locator("fieldset.setting").count() == 1)
 
 
+def test_where_all_packs_are_laid_out_the_first_comes_again_a_click_apart(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/curves?s=gravel")
+        settings = page.locator("fieldset.setting")
+        packs = settings.first.locator("option").count()
+        for count in range(2, packs + 2):
+            page.get_by_role("button", name="Add a setting").click()
+            until(lambda count=count: settings.count() == count)
+        assert settings.last.locator("select").input_value() == "gravel"
+        clicks = [
+            [one.input_value() for one in place.locator("input").all()] for place in (settings.first, settings.last)
+        ]
+        assert sum(a != b for a, b in zip(*clicks, strict=True)) == 1
+
+
 def test_two_tabs_one_that_is_behind_says_so(chromium, served):
     with entered(chromium, served) as page:
         opened(page, served, "/packs")

@@ -1,4 +1,4 @@
-"""b less a by least squares, each day's own level and drift taken out."""
+"""b minus a by least squares, each day's own level and drift taken out."""
 
 from __future__ import annotations
 
@@ -42,10 +42,10 @@ class RunOrder:
 
 @dataclass(frozen=True)
 class RunDesign:
-    """Least squares of an order of runs: what each run weighs in b less a."""
+    """Least squares of an order of runs: what each run weighs in b minus a."""
 
     matrix: FloatArray  #: a column an item, then level (but of the first day) and drift of each day, shape (n, p)
-    weights: FloatArray | None  #: of the runs in b less a, shape (n,); None where the order cannot tell it
+    weights: FloatArray | None  #: of the runs in b minus a, shape (n,); None where the order cannot tell it
     rank: int
     bows: FloatArray  #: a column a day: 1 in the middle of its runs, 0 at their ends, shape (n, days) [1]
 
@@ -56,12 +56,12 @@ class RunDesign:
 
     @property
     def variance(self) -> float:
-        """Variance of b less a over that of one run; infinite where the order cannot tell it. [1]"""
+        """Variance of b minus a over that of one run; infinite where the order cannot tell it. [1]"""
         return math.inf if self.weights is None else float(self.weights @ self.weights)
 
     @property
     def bend(self) -> float:
-        """Variance that days which bend by `BEND` of a run's scatter add to b less a, over that of one run. [1]"""
+        """Variance that days which bend by `BEND` of a run's scatter add to b minus a, over that of one run. [1]"""
         return 0.0 if self.weights is None else float(np.sum((BEND * (self.weights @ self.bows)) ** 2))
 
 
@@ -111,7 +111,7 @@ class DriftFit:
 
     design: RunDesign
     values: FloatArray  #: coefficients of the design's columns
-    difference: float | None  #: b less a; None where the order cannot tell it
+    difference: float | None  #: b minus a; None where the order cannot tell it
     scatter: Scatter | None  #: of one run; None where no degree of freedom is left
     left: FloatArray  #: results less their day's level and drift, the difference left in, shape (n,)
 
@@ -197,7 +197,7 @@ def limits(
     Parameters
     ----------
     difference
-        b less a, as the results.
+        b minus a, as the results.
     variance
         Of it over that of one run. [1]
     scatter

@@ -72,7 +72,7 @@ def shock_velocity(value: float | str, part: str) -> float:
     found = quantity(value, "velocity", part, bare=True)
     if not 0 < found < FASTEST:
         text = f"{found:g} m/s is no speed of a shock"
-        raise QuantityError(text, hint="write it like '50 mm/s' or '2 in/s'", part=part)
+        raise QuantityError(text, hint="write it like '50 mm/s'", part=part)
     return found
 
 

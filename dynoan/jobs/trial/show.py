@@ -1,4 +1,4 @@
-"""What a trial's runs tell: b less a with the day's drift taken out, the verdict, and how to go on."""
+"""What a trial's runs tell: b minus a with the day's drift taken out, the verdict, and how to go on."""
 
 from __future__ import annotations
 

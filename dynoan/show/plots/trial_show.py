@@ -1,4 +1,4 @@
-"""A trial drawn: its runs in order, the day's drift under them, and b less a with its limits."""
+"""A trial drawn: its runs in order, the day's drift under them, and b minus a with its limits."""
 
 from __future__ import annotations
 
@@ -66,7 +66,7 @@ def _points(answer: TrialShowAnswer, side: str, *, struck: bool) -> tuple[list[f
 
 
 def draw_difference(ax: Any, answer: TrialShowAnswer) -> Any:
-    """Draw b less a with its limits, and what is worth knowing."""
+    """Draw b minus a with its limits, and what is worth knowing."""
     trial, judged = answer.found.trial, answer.found.judged
     factor = result_factor(trial.unit)
     ax.axhline(0.0, color=style.SOFT, linewidth=0.8, zorder=1)
@@ -84,4 +84,4 @@ def draw_difference(ax: Any, answer: TrialShowAnswer) -> Any:
         ax.errorbar([0.0], [found.difference / factor], ends, fmt="D", color=style.INK, capsize=6)
     ax.set(xlim=(-1.0, 1.0), xticks=[])
     style.title(ax, answer.found.verdict)
-    return style.legend(style.label_axes(ax, ("", ""), ("b less a", trial.unit)))
+    return style.legend(style.label_axes(ax, ("", ""), ("b minus a", trial.unit)))

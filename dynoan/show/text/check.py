@@ -8,7 +8,8 @@ from dynoan.show.text.blocks import Block, Look, Paragraph
 
 def blocks(answer: CheckAnswer, _look: Look) -> list[Block]:
     """Return a line a fault, and how many files are faulty."""
+    rest = [Paragraph(line) for line in answer.unfilled_lines()]
     if not answer.faults:
-        return [Paragraph(f"{answer.files} files, all sound")]
+        return [*rest, Paragraph(f"{answer.files} files, all {'else ' if rest else ''}sound")]
     count = f"{len({fault.file for fault in answer.faults})} of {answer.files} files faulty; the others are sound"
-    return [*(Paragraph(line) for line in answer.lines()), Paragraph(count)]
+    return [*(Paragraph(line) for line in answer.lines()), *rest, Paragraph(count)]

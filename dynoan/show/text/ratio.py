@@ -41,10 +41,10 @@ def _ratios(answer: RatioAnswer, units: Shown) -> list[Block]:
         for direction in DIRECTIONS:
             side = SideFound(corner, corner.side(direction))
             rows.append([CORNER_NAMES[name], direction, *(m.text(side, units) for m in DIRECTION)])
-        empty = [""] * (len(DIRECTION) - 1)
-        rows.append([CORNER_NAMES[name], "mean of low and high", f"{corner.mean:.2f}", *empty])
     columns = ["corner", "direction", *(m.column(units) for m in DIRECTION)]
-    words = Paragraph(which_is_which(answer, units) + _unsure(answer))
+    means = ", ".join(f"{CORNER_NAMES[name]} {corner.mean:.2f}" for name, corner in answer.ratios.items())
+    told = f"mean of low and high, both directions: {means}.\n{which_is_which(answer, units)}"
+    words = Paragraph(told + _unsure(answer))
     return [Table(columns, rows, "Damping ratios (95 % limits)"), words]
 
 

@@ -8,7 +8,7 @@ from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.show.text.setups import unreadable_line
 from dynoan.show.text.trials import amount
 
-COLUMNS = ("name", "date", "surface", "a", "b", "runs", "b less a", "low", "high", "verdict", "more runs")
+COLUMNS = ("name", "date", "surface", "a", "b", "runs", "b minus a", "low", "high", "verdict", "more runs")
 
 
 def blocks(answer: TrialListAnswer, _look: Look) -> list[Block]:

@@ -115,11 +115,16 @@ function begin() {
     curves.length < most ? el("button", { type: "button", class: "main", onclick: () => turn([...curves.map(written_out), beside()]), text: "Add a setting" }) : "");
   }
 
-  // A pack that is not shown yet, at the same clicks; the last setting again where all are.
+  // A pack that is not shown yet, at the same clicks; where all are, the one shown least and longest ago, a click apart.
   function beside() {
     const last = curves[curves.length - 1];
-    const other = packs.find((p) => !curves.some((c) => c.pack === p));
-    return other ? other + keep(last) : written_out(last);
+    const shown = (p) => curves.filter((c) => c.pack === p).length;
+    const other = packs.reduce((best, p) => shown(p) < shown(best) ? p : best);
+    if (!shown(other)) return other + keep(last);
+    const one = curves.findLast((c) => c.pack === other);
+    const clicks = { ...one.clicks };
+    for (const a of one.adjusters.slice(0, 1)) clicks[a.name] += clicks[a.name] < a.last ? 1 : -1;
+    return written_out({ ...one, clicks });
   }
 
   // Another pack keeps the clicks that both can have.
