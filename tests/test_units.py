@@ -31,6 +31,12 @@ def test_standard_gravity():
     check("u03").holds(units.GRAVITY)
 
 
+def test_every_kind_has_an_si_unit():
+    assert {kind: units.factor(units.SI_UNITS[kind], kind) for kind in units.FACTORS} == dict.fromkeys(
+        units.FACTORS, 1.0
+    )
+
+
 def test_a_temperature_difference_has_no_offset():
     check("u17").holds(units.to_celsius(118.0, "°F") - units.to_celsius(100.0, "°F"))
 

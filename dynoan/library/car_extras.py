@@ -8,13 +8,12 @@ from itertools import pairwise
 from typing import Any
 
 from dynoan.errors import QuantityError, Spot
-from dynoan.library.car_keys import MILLIMETRES, OF_AXLE, written
+from dynoan.library.car_keys import MILLIMETRES, OF_AXLE, UNITS, written
 from dynoan.library.stop_curves import stop_curves
 from dynoan.library.tables import TomlTable
 from dynoan.model.links import STOPS, Engine, Extras, StopCurve, WheelieBar
 from dynoan.units import example, parse
 
-_WRITTEN = {"stiffness": ("N/mm", 1e3), "damping": ("N s/m", 1.0), "force": ("N", 1.0), "ratio": ("%", 0.01)}
 RPM = math.pi / 30  #: rad/s
 
 
@@ -140,6 +139,6 @@ def extras_to_data(extras: Extras) -> dict[str, Any]:
 def of_axles(extras: Extras) -> Iterator[tuple[str, str, str]]:
     """Yield what stands under the axles: axle, key, value as text."""
     for key, kind in OF_AXLE.items():
-        unit, factor = _WRITTEN[kind]
+        unit, factor = UNITS[kind]
         for axle, value in getattr(extras, key).items():
             yield axle, key, written(value, unit, factor)

@@ -20,6 +20,14 @@ CORNER = ("mass", "unsprung", "spring", *NUMBERS, "tyre", "bump_travel", "droop_
 #: what an axle may state besides, with its kind of quantity
 OF_AXLE = {"anti_roll": "stiffness", "tyre_damping": "damping", "friction": "force", "stop_rate": "stiffness",
            "anti_lift": "ratio"}  # fmt: skip
+#: kinds of all keys that are quantities; others are plain numbers
+KINDS: Mapping[str, str] = {
+    **QUANTITIES, **OF_AXLE,
+    **dict.fromkeys(("wheelbase", "cg_height", "wheel_radius", "track", "behind", "above"), "length"),
+    **dict.fromkeys(("pitch_inertia", "roll_inertia", "wheel_inertia"), "inertia"), "axle_mass": "mass",
+    **dict.fromkeys(("antisquat", "front_drive"), "ratio"), "rate": "stiffness",
+    **dict.fromkeys(("low_velocity", "high_velocity"), "velocity"),
+}  # fmt: skip
 #: keys that a corner must have, each with what could stand there; in US units beside it
 NEEDED = {"mass": ('"268 kg"', '"590 lb"'), "unsprung": ('"34 kg"', '"75 lb"'), "spring": ('"45 N/mm"', '"260 lb/in"'),
            "spring_ratio": ("0.95", "0.95"), "shock_ratio": ("0.92", "0.92")}  # fmt: skip
@@ -41,8 +49,12 @@ STANDS: Mapping[str, str] = {
     "torque": "under [links], where it says what holds the driving torque, or under [engine]",
     **dict.fromkeys(("ratio", "limit", "inertia"), "under [engine]"),
 }  # fmt: skip
-#: the unit that lengths are written in, with its size in SI
-MILLIMETRES = ("mm", 1e-3)
+#: the unit that a kind of quantity is written in, with its size in SI
+UNITS: Mapping[str, tuple[str, float]] = {
+    "length": ("mm", 1e-3), "mass": ("kg", 1.0), "stiffness": ("N/mm", 1e3), "inertia": ("kg m2", 1.0),
+    "damping": ("N s/m", 1.0), "force": ("N", 1.0), "ratio": ("%", 0.01),
+}  # fmt: skip
+MILLIMETRES = UNITS["length"]
 
 
 def written(value: float, unit: str, factor: float) -> str:

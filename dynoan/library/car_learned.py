@@ -11,14 +11,13 @@ from typing import Any
 from dynoan.errors import QuantityError
 from dynoan.library.car_edit import LineChange
 from dynoan.library.car_file import car_from_data, car_from_text
+from dynoan.library.car_keys import KINDS, UNITS
 from dynoan.library.text_edit import Value, with_values
 from dynoan.library.toml_text import parse_toml
 from dynoan.model.car import AXLES, CORNERS, axle_of
 from dynoan.units import in_decimals, parse
 
 _NUMBER = re.compile(r"^\s*([-+]?[\d.,]+(?:[eE][-+]?\d+)?)\s*(.*)$")
-_KINDS = {"cg_height": ("length", "mm"), "pitch_inertia": ("inertia", "kg m2"), "spring": ("stiffness", "N/mm"),
-          "tyre": ("stiffness", "N/mm"), "mass": ("mass", "kg"), "antisquat": ("ratio", "%")}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -96,7 +95,8 @@ def _line(key: str, value: Any) -> str:
 
 def _written(key: str, old: Any, value: NewValue) -> str:
     """Return a value with its ± in the unit the file has it in, to the digits that the ± leaves."""
-    kind, unit = _KINDS.get(key, ("", ""))
+    kind = KINDS.get(key, "")
+    unit = UNITS[kind][0] if kind else ""
     own = value.before
     if isinstance(old, int | float):
         own, unit = float(old), ""

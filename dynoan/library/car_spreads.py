@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from dynoan.library.car_keys import OF_AXLE
+from dynoan.library.car_keys import KINDS
 from dynoan.units import parse
 
 _VALUE = re.compile(r"^([-+]?[\d.eE+-]+)\s*(.*)$")
@@ -66,14 +66,5 @@ def places_of(data: dict[str, Any], parts: list[str]) -> Iterator[tuple[dict[str
                 return
 
 
-_KINDS = {
-    "wheelbase": "length", "cg_height": "length", "wheel_radius": "length", "track": "length", "mass": "mass",
-    "axle_mass": "mass", "unsprung": "mass", "spring": "stiffness", "tyre": "stiffness", "gas_rate": "stiffness",
-    "bump_travel": "length", "droop_travel": "length", "pitch_inertia": "inertia", "roll_inertia": "inertia",
-    "wheel_inertia": "inertia", "antisquat": "ratio", "front_drive": "ratio", "low_velocity": "velocity",
-    "high_velocity": "velocity", "behind": "length", "above": "length", "rate": "stiffness", **OF_AXLE,
-}  # fmt: skip
-
-
 def _kind_of(key: str) -> str:
-    return _KINDS.get(key, "ratio")
+    return KINDS.get(key, "ratio")

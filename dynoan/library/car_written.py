@@ -6,7 +6,7 @@ from typing import Any
 
 from dynoan.library.car_axle_mass import write_whole
 from dynoan.library.car_extras import extras_to_data, of_axles
-from dynoan.library.car_keys import CORNER, MILLIMETRES, QUANTITIES, TEXTS, written
+from dynoan.library.car_keys import CORNER, MILLIMETRES, QUANTITIES, TEXTS, UNITS, written
 from dynoan.library.car_links import links_to_data
 from dynoan.library.car_spreads import with_spreads
 from dynoan.library.stop_curves import stop_rows
@@ -16,7 +16,6 @@ from dynoan.model.shock import clicks_text
 
 #: what a surface may state besides
 _OF_SURFACE = ("sliding_grip", "slip_stiffness", "load_sensitivity")
-_SHOWN = {"mass": ("kg", 1.0), "stiffness": ("N/mm", 1e3), "length": MILLIMETRES}
 
 
 def car_to_text(car: Car) -> str:
@@ -44,9 +43,9 @@ def _whole(car: Car) -> dict[str, Any]:
     lengths = {"wheelbase": car.wheelbase, "cg_height": car.cg_height, "wheel_radius": car.wheel_radius}
     inertias = {"pitch_inertia": car.pitch_inertia, "roll_inertia": car.roll_inertia}
     whole: dict[str, Any] = {key: written(value, *MILLIMETRES) for key, value in lengths.items() if value is not None}
-    whole |= {key: written(value, "kg m2", 1.0) for key, value in inertias.items() if value is not None}
+    whole |= {key: written(value, *UNITS["inertia"]) for key, value in inertias.items() if value is not None}
     shares = {"antisquat": car.antisquat, "front_drive": car.front_drive}
-    whole |= {key: written(value, "%", 0.01) for key, value in shares.items() if value is not None}
+    whole |= {key: written(value, *UNITS["ratio"]) for key, value in shares.items() if value is not None}
     if car.instant_centre is not None:
         ahead, up = car.instant_centre
         whole["instant_centre"] = [f"{written(abs(ahead), *MILLIMETRES)} {'ahead' if ahead >= 0 else 'behind'}",
@@ -75,7 +74,7 @@ def _corner_texts(corner: Corner) -> dict[str, Any]:
         if key == "clicks" and value:
             texts[key] = clicks_text(value)
         elif key in QUANTITIES and value is not None:
-            texts[key] = written(value, *_SHOWN[QUANTITIES[key]])
+            texts[key] = written(value, *UNITS[QUANTITIES[key]])
         elif value is not None and key != "clicks":
             texts[key] = value
     return texts

@@ -8,6 +8,7 @@ from typing import Any
 
 from dynoan.errors import QuantityError
 from dynoan.library.car_extras import extras_to_data, of_axles
+from dynoan.library.car_keys import NUMBERS, QUANTITIES
 from dynoan.library.car_links import links_to_data
 from dynoan.library.stop_curves import stop_rows
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, Corner
@@ -140,18 +141,16 @@ def _degrees(celsius: float, units: Shown) -> str:
 
 def _corner(corner: Corner, units: Shown) -> Iterator[tuple[str, _Fact]]:
     name = CORNER_NAMES[corner.name]
-    kinds = {"mass": "mass", "unsprung": "mass", "spring": "stiffness", "tyre": "stiffness", "bump_travel": "length",
-             "droop_travel": "length", "gas_rate": "stiffness"}  # fmt: skip
     for key in ("shock", "pack"):
         if value := getattr(corner, key):
             yield f"{name} {key}", _Fact(value, value)
     for adjuster, click in corner.clicks.items():
         yield f"{name} {adjuster}", _Fact(click, str(click))
-    for key, kind in kinds.items():
+    for key, kind in QUANTITIES.items():
         number = getattr(corner, key)
         if number is not None:
             yield f"{name} {key.replace('_', ' ')}", _Fact(number, shown(kind, units).text(number))
-    for key in ("spring_ratio", "shock_ratio"):
+    for key in NUMBERS:
         yield f"{name} {key.replace('_', ' ')}", _Fact(getattr(corner, key), f"{getattr(corner, key):g}")
 
 

@@ -20,6 +20,7 @@ from dynoan.units.factors import (
     POUND,
     POUND_FORCE,
     PSI,
+    SI_UNITS,
     ZERO_CELSIUS,
 )
 from dynoan.units.lengths import in_decimals
@@ -56,6 +57,7 @@ __all__ = [
     "POUND",
     "POUND_FORCE",
     "PSI",
+    "SI_UNITS",
     "ZERO_CELSIUS",
     "Display",
     "Shown",

@@ -104,3 +104,10 @@ FACTORS: dict[str, dict[str, float]] = {
     "frequency": {"hz": 1.0, "khz": 1e3, "1/s": 1.0, "s/s": 1.0, "rpm": 1 / 60, "r/min": 1 / 60, "1/min": 1 / 60},
     "ratio": {"%": 0.01, "percent": 0.01, "": 1.0},
 }
+
+#: the SI unit of each kind, as data names it
+SI_UNITS = {
+    "force": "N", "length": "m", "time": "s", "velocity": "m/s", "mass": "kg", "stiffness": "N/m", "damping": "N s/m",
+    "pressure": "Pa", "inertia": "kg m2", "acceleration": "m/s2", "torque": "N m", "energy": "J", "angle": "rad",
+    "frequency": "Hz", "ratio": "",
+}  # fmt: skip

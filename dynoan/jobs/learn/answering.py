@@ -22,13 +22,12 @@ from dynoan.library.car_edit import LineChange
 from dynoan.library.car_learned import NewValue
 from dynoan.model.car import Car
 from dynoan.model.log import Log
+from dynoan.units import SI_UNITS
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
 __all__ = ["LearnAnswer", "LearnQuestion", "answer"]
-#: SI units in words, by kind of quantity
-_UNITS = {"length": "m", "inertia": "kg m2", "stiffness": "N/m", "mass": "kg", "share": "1", "": "1", "force": "N"}
 MOST_LOGS = 20
 
 
@@ -139,7 +138,7 @@ def _value_dict(value: LearnedValue) -> dict[str, Any]:
     return {
         "before": before.value, "before_low": before.value - before.half_width,
         "before_high": before.value + before.half_width, "after": after.value, "low": after.low, "high": after.high,
-        "unit": _UNITS[before.kind], "told": value.told, "narrower": value.narrower, "stated": before.stated,
+        "unit": SI_UNITS.get(before.kind, "1"), "told": value.told, "narrower": value.narrower, "stated": before.stated,
         "helped_by": value.helped_by,
     }  # fmt: skip
 

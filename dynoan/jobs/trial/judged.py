@@ -17,13 +17,10 @@ from dynoan.jobs.trial.changed import Changed, changed_by
 from dynoan.library.names import printable
 from dynoan.model.results import result_kind
 from dynoan.model.trial import Trial
+from dynoan.units import SI_UNITS
 
 if TYPE_CHECKING:
     from dynoan.library import Library
-
-#: SI unit of each kind of result
-SI_UNITS = {"time": "s", "velocity": "m/s", "length": "m", "acceleration": "m/s2", "angle": "rad", "force": "N",
-            "ratio": ""}  # fmt: skip
 
 
 @dataclass(frozen=True)
