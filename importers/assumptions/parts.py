@@ -99,3 +99,6 @@ THERE_AND_BACK = 0.3
 SLOWEST_OF = 100
 #: [1] share of the slower channel's steps that must be alike; judged: a logger drops a sample now and then
 SLOWER_EVEN = 0.95
+#: [rows] a table without names that rises in its first column and has no more may be one of speeds; judged: samples of
+#: a record are hundreds, speeds of a table two dozen
+FEW_PEAKS = 60

@@ -62,8 +62,8 @@ def rows_of_column(part: SweepPart) -> PeakRows:
         rows.velocity,
         rows.force,
         {
-            "velocity": ChannelDecision(speed.text, v.found.unit, rows.turn_velocity, f"{v.found.why}; {rows.why}"),
-            "force": ChannelDecision(column.text, f.found.unit, rows.turn_force, f"{f.found.why}; {rows.why}"),
+            "velocity": ChannelDecision(speed.shown, v.found.unit, rows.turn_velocity, f"{v.found.why}; {rows.why}"),
+            "force": ChannelDecision(column.shown, f.found.unit, rows.turn_force, f"{f.found.why}; {rows.why}"),
         },
         (*v.warnings, *f.warnings, *rows.warnings),
         rows.directed,

@@ -185,7 +185,7 @@ def _rows_of_columns(part: SweepPart) -> PeakRows:
         forces[way] = measured(part, "force", column)
     signs = _way_signs(speeds, forces)
     first, last = next(iter(forces)), list(forces)[-1]
-    names = " / ".join(column.text for column in part.roles.forces.values())
+    names = " / ".join(column.shown for column in part.roles.forces.values())
     turned = -1 if signs.sign.get("compression", 1) < 0 else 1
     speed, force = speeds[last].found, forces[first].found
     named = any(direction_of(plain(column.text)) for column in part.roles.forces.values())
@@ -194,7 +194,7 @@ def _rows_of_columns(part: SweepPart) -> PeakRows:
         velocity=np.concatenate([np.abs(v.values) * (1 if way == "compression" else -1) for way, v in speeds.items()]),
         force=np.concatenate([f.values * signs.sign[way] for way, f in forces.items()]),
         decisions={
-            "velocity": ChannelDecision(_speed(part, last).text, speed.unit, 1, speed.why),
+            "velocity": ChannelDecision(_speed(part, last).shown, speed.unit, 1, speed.why),
             "force": ChannelDecision(names, force.unit, turned, f"{force.why}; {evidence}"),
         },
         warnings=tuple(w for way in forces for m in (speeds[way], forces[way]) for w in m.warnings),

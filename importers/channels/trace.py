@@ -194,9 +194,7 @@ def _decisions(part: SweepPart, scaled: ScaledChannels, signs: Signs, rate: Samp
         column = part.roles.channels[channel]
         why = f"{s.why}; {signs.evidence}" if channel in signed else s.why
         why = f"{why}; {rate.why}" if channel == "time" and rate.why else why
-        decisions[channel] = ChannelDecision(
-            column.text or f"column {column.index + 1}", s.unit, _sign(signs, channel), why
-        )
+        decisions[channel] = ChannelDecision(column.shown, s.unit, _sign(signs, channel), why)
     if rate.why and "time" not in scaled.scales:
         decisions["time"] = ChannelDecision("from the sample rate", "", evidence=rate.why)
     return decisions

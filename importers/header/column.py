@@ -42,6 +42,11 @@ class HeaderColumn:
     group: str = ""  #: what stands over it and its neighbours, in a table of several beside one another
 
     @property
+    def shown(self) -> str:
+        """The name for people; its number where it has none."""
+        return self.text or f"column {self.index + 1}"
+
+    @property
     def known(self) -> bool:
         """Whether the name says anything the importer understands."""
         return self.channel is not None or self.role is not None or bool(self.clicks) or self.direction is not None

@@ -23,7 +23,7 @@ from importers.parts.day_numbers import with_day_numbers
 from importers.parts.halves import with_halves_joined
 from importers.parts.lettered import with_lettered_pair
 from importers.parts.other_direction import with_other_direction
-from importers.parts.part import SweepPart, names_for_people
+from importers.parts.part import SweepPart
 from importers.parts.placeholders import without_placeholders
 from importers.parts.roles import assign_roles
 from importers.parts.run_lines import with_run_lines_apart
@@ -34,7 +34,7 @@ from importers.parts.trace_speed import with_signed_speed, without_set_speed
 from importers.parts.two_rates import with_rows_of_slowest
 from importers.parts.unit_alone import with_unit_alone
 from importers.parts.unit_shared import with_unit_of_other_way
-from importers.parts.wide_columns import numbers_over
+from importers.parts.unnamed import unnamed_columns
 from importers.stated import contradicted, direction_of_name, statements
 from importers.tables import ParsedTable
 
@@ -48,26 +48,7 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
         If the columns cannot be told apart, naming the file, the place and the option that helps.
     """
     if not table.named and not table.options.columns:
-        width = table.grid.width
-        if there := names_for_people([c.text for c in table.columns if c.text]):
-            raise ReadError(
-                f"the columns are named {there}, which says nothing known here",
-                where=Spot(name, line=table.first_line),
-                hint="say which is which by --column velocity=NAME --column compression=NAME --column rebound=NAME or "
-                "--column force=NAME where one holds both, and their units by --unit velocity=UNIT --unit force=UNIT",
-            )
-        if numbers := numbers_over(table):
-            raise ReadError(
-                f"the forces stand under {names_for_people(numbers)}, and no line says of what these numbers are",
-                where=Spot(name, line=table.first_line),
-                hint="where they are clicks, write them like 'C 4' and 'R 6', and beside the speeds 'Velocity mm/s'",
-            )
-        raise ReadError(
-            f"{width} columns of numbers and no line that names them",
-            where=Spot(name, line=table.first_line),
-            hint="say which is which: --column time=NUMBER --column displacement=NUMBER --column force=NUMBER "
-            "and their units by --unit displacement=UNIT --unit force=UNIT",
-        )
+        raise unnamed_columns(table, name)
     for group in cut_by_groups(with_lettered_pair(_as_wide_as_named(table, name))):
         for shock, one in cut_by_shocks(group.table).items():
             for run in cut_by_labels(one):

@@ -53,7 +53,7 @@ def table_of(record: ColumnRecord, options: ReadOptions, *, shared: tuple[str, .
         texts={k: c.values for k, c in enumerate(columns) if isinstance(c.values, list)},
         rows=len(columns[0].values), grid=CellGrid("\t", ".", len(columns), numeric), first_line=1,
         shared=shared, own=tuple(map(_one_line, record.lines)), options=choice.options, layout=choice.layout,
-        user=choice.user, warnings=record.warnings,
+        user=choice.user, warnings=record.warnings, named=any(c.name for c in columns),
     )  # fmt: skip
     return with_clocks(table)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import islice
 from types import MappingProxyType
 from typing import Any
 
@@ -14,6 +15,7 @@ from importers.assumptions.tables import MOST_TABLES
 from importers.records.record import ColumnRecord, RecordColumn
 from importers.records.scalars import FEW, SETTINGS, UNITS, are_few, are_notes, facts, is_settings, quantity_in, unit_in
 from importers.records.units_listed import units_by_kind
+from importers.records.unnamed import unnamed_records
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
@@ -30,13 +32,16 @@ _FACTS_DEEP = 3  #: mappings below one of facts
 
 
 def records_in(value: Any) -> list[ColumnRecord]:
-    """Return the records that nested values hold, each with the scalars beside and above it as lines."""
+    """Return the records that nested values hold, each with the scalars beside and above it as lines.
+
+    Where no columns have names, matrices without any are the records.
+    """
     found: list[ColumnRecord] = []
     for record in _records(value, (), 0):
         found.append(record)
         if len(found) > MOST_TABLES:
             break
-    return found
+    return found or [*islice(unnamed_records(value), MOST_TABLES)]
 
 
 def _records(

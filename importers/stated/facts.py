@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import PurePath
 from typing import NamedTuple, TypeVar
 
+from importers.words.shock_names import place_within
 from importers.words.spelling import plain
 
 T = TypeVar("T")
@@ -107,7 +108,8 @@ def contradictions(stated: StatedFacts, name: StatedFacts, file: str = "") -> tu
            for k, v in name.clicks.items() if k in stated.clicks and stated.clicks[k] != v]  # fmt: skip
     if stated.pack and name.pack and _bare(stated.pack) != _bare(name.pack):
         out.append(f"the file's name says pack {name.pack}, the file says {stated.pack}: the file was believed")
-    if stated.shock and name.shock and not _is_part(name.shock, stated.shock):
+    apart = stated.shock and name.shock and not _is_part(name.shock, stated.shock)
+    if apart and not place_within(str(name.shock).split()):  # where it was fitted, beside what it is called
         out.append(f"the file's name says shock {name.shock}, the file says {stated.shock}: the file was believed")
     other = _other_of_its_kind(stated.pack, file)
     if other and not name.pack:

@@ -107,7 +107,12 @@ def _is_aside(table: ParsedTable) -> bool:
 
 
 def _is_run(table: ParsedTable) -> bool:
-    """Whether a table holds force against motion; a few rows of force over travel are a test at rest, of gas."""
+    """Whether a table holds force against motion; a few rows of force over travel are a test at rest, of gas.
+
+    Of columns without names only the user's word can tell.
+    """
+    if not table.named and table.options.columns:
+        return True
     held = {c.channel or c.direction for c in table.columns} | {"force" for c in table.columns if c.clicks}
     at_rest = table.rows < TRACE_ROWS and "velocity" not in held
     return bool(held & _FORCES and held & _MOTIONS) and not at_rest

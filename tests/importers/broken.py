@@ -44,7 +44,7 @@ BROKEN: dict[str, tuple[bytes, tuple[str, ...]]] = {
     ),
     "header only": ((HEADER + "\n").encode(), ("no rows of numbers",)),
     "one row": (file(body=rows()[:1]), ("only 1 row", "at least")),
-    "no header": (file(header="")[1:], ("no line that names them", "--column force=NUMBER")),
+    "no header": (file(header="")[1:], ("no line that names them", "--column force=3")),
     "no force": (file("Time [s],Disp [mm],Velocity [mm/s],Level [%]"), ("no force column", "--column force=NAME")),
     "no motion": (
         file("Time [s],Level [%],Part [%],Force [N]"),

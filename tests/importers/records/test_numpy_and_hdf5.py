@@ -154,7 +154,7 @@ def claiming() -> bytes:
 @pytest.mark.parametrize(
     ("data", "said"),
     [
-        (npy(np.column_stack([*ARRAYS.values()])), "a NumPy file without columns of one length by name"),
+        (npy(np.ones(9)), "a NumPy file without columns of one length by name"),
         (claiming(), "the NumPy file claims more values than are read"),
         (npy(ROWS)[:-100], "the NumPy file is damaged|claims more values"),
         (npz(**ARRAYS)[:-100], "the NumPy file is damaged"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from importers.stated import facts_of_lines, facts_of_name
+from importers.stated import contradictions, facts_of_lines, facts_of_name
 
 
 @pytest.mark.parametrize(
@@ -84,3 +84,9 @@ def test_two_places_are_none():
 )
 def test_places_in_names_of_files(name, shock):
     assert facts_of_name(name).shock == shock
+
+
+def test_a_place_in_a_files_name_contradicts_no_name_in_the_file():
+    placed, named = facts_of_name("rear_left_1.csv"), facts_of_lines(["Shock: FL-03"])
+    assert not contradictions(named, placed)
+    assert contradictions(named, facts_of_name("RR-02.csv"))
