@@ -18,8 +18,46 @@ CLIPPED_HELD, CLIPPED_NEAR = 1e-6, 0.02
 #: [1] share of the samples near the extreme that must be held there; judged: of a true peak most samples lie beside
 #: the top
 CLIPPED_SHARE = 0.5
+#: [1] share of the force's span in which a converter's counts are looked at, and how many of them are near the extreme
+#: at least; judged: of a round peak the last count alone holds as much as the two below it
+CLIPPED_LOOK, CLIPPED_COUNTS = 0.1, 6
 #: [1] share of the held samples that lies on ramps where the valve holds them; judged: some stand where it turns
 CLIPPED_ON_RAMPS = 0.9
+#: [1] shares of the force's span within which an amplifier at its limit stays, the noise of what comes after it in;
+#: judged: noise of sound cells is less; wider, the round top of a motion lies within
+LIMITED_WITHIN = (0.002, 0.004, 0.008)
+#: [samples] it stays there so long at once; and how many times as many samples as lie in the next such share; judged:
+#: of a round peak two and a half times as many do
+LIMITED_RUN, LIMITED_SHARE = 8, 6
+#: [1] how many times as many lie from four to eight such shares down as from one to two; numerics: four times of a
+#: force that is cut off, as many of a valve that levels off
+LIMITED_SHARP = 2.0
+#: [samples] from so many on the way to the top it is said that a force levels off; judged: of fewer chance decides
+LEVELS_OFF = 8
+#: [1] share of the held samples in which the shock moves, where its displacement is known; judged
+LIMITED_MOVES = 0.5
+
+
+def clipped_at(force: FloatArray, extreme: float, other: float, displacement: FloatArray | None) -> BoolArray | None:
+    """Return which samples a channel held at an end of its range, shape (n,); None where that end is a peak like any.
+
+    Parameters
+    ----------
+    force
+        The record, shape (n,). [N]
+    extreme, other
+        Its extreme, and the one at the other end. [N]
+    displacement
+        In the same samples, shape (n,), None where it was not recorded. [m]
+    """
+    held = held_at_end(force, extreme, other)
+    if held is not None and _levels_off(force, extreme, other):
+        return None
+    if held is None:
+        held = _limited(force, extreme, other)
+        if held is None or not _moves(displacement, held):
+            return None
+    return None if at_one_speed(displacement, held) else held
 
 
 def held_at_end(force: FloatArray, extreme: float, other: float) -> BoolArray | None:
@@ -33,17 +71,67 @@ def held_at_end(force: FloatArray, extreme: float, other: float) -> BoolArray | 
         Its extreme, and the one at the other end. [N]
     """
 
-    def within(share: float) -> BoolArray:
-        edge = extreme - share * (extreme - other)
-        return force >= edge if extreme > other else force <= edge
-
-    at = within(CLIPPED_HELD)
+    at = _within(force, extreme, other, CLIPPED_HELD)
     held = int(np.count_nonzero(at))
     if held < CLIPPED_SAMPLES:
         return None
-    runs = np.diff(np.flatnonzero(np.diff(np.concatenate([[0], at.view(np.int8), [0]]))))[::2]
-    near = int(np.count_nonzero(within(CLIPPED_NEAR)))
-    return at if runs.max() >= CLIPPED_RUN and held >= CLIPPED_SHARE * near else None
+    near = int(np.count_nonzero(_within(force, extreme, other, CLIPPED_NEAR)))
+    if _longest_run(at) < CLIPPED_RUN or held < CLIPPED_SHARE * near:
+        return None
+    wide = CLIPPED_COUNTS * _count(force, extreme, other)
+    beside = int(np.count_nonzero(_within(force, extreme, other, wide))) if wide > CLIPPED_NEAR else near
+    return at if held >= CLIPPED_SHARE * beside else None
+
+
+def _limited(force: FloatArray, extreme: float, other: float) -> BoolArray | None:
+    """Return which samples an amplifier held at its limit, noise of what comes after it on them; None of a peak."""
+    for share in LIMITED_WITHIN:
+        at = _within(force, extreme, other, share)
+        held = int(np.count_nonzero(at))
+        next_to_it, further = _below(force, extreme, other, share)
+        sharp = held >= LIMITED_SHARE * max(next_to_it, 1) and further >= max(LIMITED_SHARP * next_to_it, 1)
+        if sharp and _longest_run(at) >= LIMITED_RUN and _count(force, extreme, other) < 0.5 * share:
+            return at
+    return None
+
+
+def _levels_off(force: FloatArray, extreme: float, other: float) -> bool:
+    """Whether a force nears its extreme by and by, as a valve's may, and a force that is cut off does not."""
+    next_to_it, further = _below(force, extreme, other, LIMITED_WITHIN[0])
+    return next_to_it >= LEVELS_OFF and further < LIMITED_SHARP * next_to_it
+
+
+def _below(force: FloatArray, extreme: float, other: float, share: float) -> tuple[int, int]:
+    """Return how many samples lie from one to two such shares of the span from the extreme, and from four to eight."""
+    one, two, four, eight = (int(np.count_nonzero(_within(force, extreme, other, n * share))) for n in (1, 2, 4, 8))
+    return two - one, eight - four
+
+
+def _count(force: FloatArray, extreme: float, other: float) -> float:
+    """Return the converter's count as a share of the span, as the values near the extreme show it; 0 of one value."""
+    values = np.unique(force[_within(force, extreme, other, CLIPPED_LOOK)])
+    steps = np.diff(values)
+    steps = steps[steps > CLIPPED_HELD * abs(extreme - other)]
+    return float(np.median(steps)) / abs(extreme - other) if len(steps) else 0.0
+
+
+def _within(force: FloatArray, extreme: float, other: float, share: float) -> BoolArray:
+    """Return which samples lie within a share of the span from the extreme."""
+    edge = extreme - share * (extreme - other)
+    return force >= edge if extreme > other else force <= edge
+
+
+def _longest_run(at: BoolArray) -> int:
+    """Return how many samples on end are so at most."""
+    return int(np.diff(np.flatnonzero(np.diff(np.concatenate([[0], at.view(np.int8), [0]]))))[::2].max())
+
+
+def _moves(displacement: FloatArray | None, held: BoolArray) -> bool:
+    """Whether the shock moves, or may move, while its force is held."""
+    if displacement is None:
+        return True
+    step = np.abs(np.gradient(displacement))
+    return bool(np.mean(step[held] > 0.05 * np.nanmax(step)) > LIMITED_MOVES)
 
 
 def at_one_speed(displacement: FloatArray | None, held: BoolArray) -> bool:

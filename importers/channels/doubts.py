@@ -8,7 +8,7 @@ from itertools import chain
 import numpy as np
 
 from dynoan.model.arrays import FloatArray, IntArray
-from dynoan.model.clipped import CLIPPED, at_one_speed, held_at_end
+from dynoan.model.clipped import CLIPPED, clipped_at
 from dynoan.model.ranks import median
 from importers.assumptions.channels import (
     CYCLE_SAMPLES,
@@ -158,9 +158,10 @@ def _clipped(force: FloatArray, extent: Extent, displacement: FloatArray | None 
     high, low = extent.high, extent.low
     if not extent.complete:
         high, low = float(np.nanmax(force)), float(np.nanmin(force))
-    ends = (("highest", high, held_at_end(force, high, low)), ("lowest", low, held_at_end(force, low, high)))
+    ends = (("highest", high, low), ("lowest", low, high))
+    found = [(word, end, clipped_at(force, end, other, displacement)) for word, end, other in ends]
     return [f"{CLIPPED}: it is held at its {word} value {extreme:.0f} N for {np.count_nonzero(held)} samples"
-            for word, extreme, held in ends if held is not None and not at_one_speed(displacement, held)]  # fmt: skip
+            for word, extreme, held in found if held is not None]  # fmt: skip
 
 
 def _timing(time: FloatArray | None, judged: JudgedSteps | None = None) -> list[str]:

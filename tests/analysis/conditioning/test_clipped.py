@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.fitting.fit import fit
+from dynoan.model import clipped
 from dynoan.model.clipped import held_at_end
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import sweep_of
@@ -51,3 +52,31 @@ def test_what_the_file_and_the_fit_say_of_it_is_said_once(record):
     (said,) = (line for line in curve.warnings if "clipped" in line)
     assert "the curve ends before" in said
     assert "a remark of the file" in curve.warnings
+
+
+@pytest.mark.parametrize("noise", [0.3, 1.5])
+def test_an_amplifier_at_its_limit_is_seen_through_the_noise_behind_it(record, noise):
+    sweep, end = clipped_at(record, 0.75)
+    force = sweep.channels["force"]
+    force = force + np.random.default_rng(5).normal(0.0, noise, len(force))
+    curve = fit(replace(sweep, channels={**sweep.channels, "force": force}))
+    assert any("clipped at its top" in line for line in curve.warnings)
+    assert curve.compression.top_speed < 0.95 * fit(sweep_of(record)).compression.top_speed
+    assert curve.total(np.array([curve.compression.top_speed]))[0] < 1.02 * end
+
+
+@pytest.mark.parametrize("over", [0.02, 0.05, 0.1, 0.2])
+@pytest.mark.parametrize("noise", [0.0, 1.0])
+def test_a_valve_that_levels_off_is_not_cut_off(over, noise):
+    """A force that nears its top as tanh does lies as often a little as further below it."""
+    velocity = 0.5 * np.sin(2 * np.pi * np.arange(4000) / 500)
+    force = 800.0 * np.tanh(velocity / over) + np.random.default_rng(3).normal(0.0, noise, 4000)
+    for end, other in ((force.max(), force.min()), (force.min(), force.max())):
+        assert clipped.clipped_at(np.round(force, 1), float(np.round(end, 1)), float(np.round(other, 1)), None) is None
+
+
+def test_the_last_count_of_a_coarse_converter_is_no_limit():
+    """Ten bits hold the round top of a motion at one count for a while."""
+    velocity = 0.5 * np.sin(2 * np.pi * np.arange(4000) / 500)
+    force = np.round(600.0 * velocity / 4.9) * 4.9
+    assert clipped.clipped_at(force, float(force.max()), float(force.min()), None) is None

@@ -10,7 +10,7 @@ from dynoan.analysis.conditioning.channels.timing import evened
 from dynoan.analysis.statistics import sample_noise
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
-from dynoan.model.clipped import CLIPPED, at_one_speed, held_at_end
+from dynoan.model.clipped import CLIPPED, clipped_at
 from dynoan.model.repeats import on_the_motion, repeated
 from dynoan.model.sweep import Sweep
 
@@ -169,8 +169,8 @@ def _clipping(force: FloatArray, x: FloatArray | None) -> tuple[BoolArray, list[
     clipped, words = np.zeros(len(force), dtype=bool), []
     high, low = float(force.max()), float(force.min())
     for end, value, other in (("top", high, low), ("bottom", low, high)):
-        held = held_at_end(force, value, other)
-        if held is not None and not at_one_speed(x, held):
+        held = clipped_at(force, value, other, x)
+        if held is not None:
             words.append(CLIPS.format(end, value))
             clipped |= held
     beside = np.convolve(clipped, np.ones(2 * BESIDE_CLIPPED + 1), mode="same") > 0.5 if words else clipped
