@@ -71,7 +71,9 @@ _THEN_CLICKS = regex(r"(?i)[\s,;/]+(?=(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w))
 _THEN_REMARK = regex(r"\s+\([^()]*[^\W\d_]{3}[^()]*\)$|,\s+(?=(?:[^\W\d_]+[\s.]+){2,}[^\W\d_]+\.?$).*")
 _A_SIZE = regex(r"[Øø]?\s?[\d.,/]+\s?(?:mm|cm|in|inch|\")(?:\s.*)?")
 _SO_MANY_CLICKS = regex(rf"\d{{1,2}}\s*{CLICKS_ALONE}.*")
-_NO_SERIAL = regex(r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi|[Ww][Tt]?|cSt|cst)")
+_NO_SERIAL = regex(
+    r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi|[Ww][Tt]?|cSt|cst|(?<=\s)[CF]|°\s?[CF])"
+)
 
 
 #: what makes an amplitude the whole stroke

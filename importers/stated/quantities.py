@@ -159,7 +159,7 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
             if channel and KIND[channel] in kinds_of(pair.value):
                 found[channel] = pair.value
     found = (
-        _of_units_alone(line)
+        _of_units_alone(uncomment(line))
         | _in_cells(line)
         | _beside_channels(line)
         | _in_brackets(line)

@@ -27,7 +27,7 @@ _MARKS = (";", "\t", "|", ",")
 _NUMBER = regex(r"(?:(?<![^\s=@])[-−])?\d+(?:[.,]\d+)?")
 #: a direction and a speed, in either order: "C50", "Reb 100", "100R"
 _LETTERED = regex(r"[^\W\d_]+[\s_-]?\d+(?:[.,]\d+)?|\d+(?:[.,]\d+)?[\s_-]?[^\W\d_]+")
-_FORCE_UNIT = regex(r"\s*[\[(][^\[\]()]*[\])]$")
+_FORCE_UNIT = regex(r"\s*[\[(][^\[\]()]*[\])]$|(?<=\d)\s+[^\W\d_]+$")
 _MOST_BEYOND = 3  #: columns of other things behind those of forces
 _CLICKED = regex(rf"\b{CLICK_WORD}\b")
 _BESIDE = frozenset(("at", "v", "bei", "a", "en", "bij", "ved", "vid", "force", "kraft", "f"))
@@ -70,7 +70,8 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     if plain(rows[at][-1]) in REMARKS:
         rows = [row[:-1] if len(row) == len(rows[at]) else row for row in rows]
     rows, beyond = _without_beyond(rows, at)
-    speeds = _speeds(rows[at], lines[:at])
+    notes = [line for line in lines[at + 1 :] if not any(c.isdigit() for c in line)]
+    speeds = _speeds(rows[at], [*lines[:at], *filter(_speaks_of_speeds, notes)])
     first = len(rows[at]) - len(speeds)
     stop = next((k for k in range(at + 1, len(rows)) if not _is_row(rows[k], first, len(rows[at]))), len(rows))
     if len(speeds) < ACROSS_LEAST - 1 or first < 1 or stop - at < 3:
@@ -86,7 +87,7 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     names = list(dict.fromkeys(name for one in (*keys, *sides) for name in one))
     below = [line for line in lines[stop:] if not any(c.isdigit() for c in line)]
     said_above = _speed_units(lines[:at]) or _speed_units(below)
-    of_all = said_above[0] if len(said_above) == 1 and not any(s.marked for s in speeds) else ""
+    of_all = said_above[0] if len(said_above) == 1 and not any(s.unit for s in speeds) else ""
     unit = next((f" [{u}]" for u in (*(s.unit for s in speeds), of_all) if u), "")
     stated = next((s.force_unit for s in speeds if s.force_unit), "") or _force_unit(labels)
     force_unit = f" [{stated}]" if stated else ""
@@ -158,14 +159,19 @@ def _speeds(cells: Sequence[str], above: Sequence[str]) -> list[_Speed]:
 
 
 def _are_lettered(found: Sequence[_Speed], above: Sequence[str]) -> bool:
-    """Whether "C50", "C100", "R50", "R100" are directions and speeds: more than clicks go, or a line has their unit."""
+    """Whether "C50", "C100", "R50", "R100" are directions and speeds.
+
+    More than clicks go, parts of one, or with their unit in a line.
+    """
     sides: dict[str, list[float]] = {}
     for speed in found:
         sides.setdefault(speed.way, []).append(float(speed.number.replace(",", ".")))
     if "" in sides or len(found) < ACROSS_LEAST or any(s.marked for s in found):
         return False
     rising = all(len(v) >= 2 and all(a < b for a, b in pairwise(v)) for v in sides.values())
-    return rising and (bool(_speed_units(above)) or max(map(max, sides.values())) > MOST_CLICKS)
+    numbers = [number for side in sides.values() for number in side]
+    no_clicks = max(numbers) > MOST_CLICKS or any(number % 1 for number in numbers)
+    return rising and (no_clicks or bool(_speed_units(above)))
 
 
 def _are_bare_speeds(found: Sequence[_Speed], width: int, above: Sequence[str]) -> bool:

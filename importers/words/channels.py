@@ -14,6 +14,7 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         " fuerza, carga, forza, carico, lc, fz, f, frc, fd, fdamp, damperforce, shockforce, dampingforce, kmd, "
         "forces,"
         " forca, siła, 荷重, 減衰力, 力, dampkraft, dæmpekraft,"
+        " kraefte, daempfkraft, daempferkraft, daempfungskraft,"
         " krafte, kraftmessdose, fuerzas, forze, cella di carico, celda de carga, capteur de force, cell, kracht,"
         " voima, síla, erő, сила, усилие, нагрузка, kuvvet, yük,"
         " forc, 载荷, 力值, 阻尼力, 하중, 힘, 감쇠력, 반력, 負荷, 抵抗力,"

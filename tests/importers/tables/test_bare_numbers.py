@@ -46,7 +46,7 @@ def test_rows_that_numbers_alone_call_are_runs_and_asked_about():
 
 @pytest.mark.parametrize("across", ["101,102,103,104", "50,100,124.925.019,200", "100,50,200,300"])
 def test_numbers_that_may_be_serials_are_asked_about(across):
-    with pytest.raises(ReadError, match="say which is which"):
+    with pytest.raises(ReadError, match="which is which"):
         sweeps("Compression (N)", f"mm/s,{across}", *DOWN)
 
 
