@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import errno
 import os
+import shutil
 from contextlib import suppress
 from pathlib import Path
 
 from dynoan.errors import LibraryError
 
+LEAST_ROOM = 1 << 20  #: with less free a disk counts as full: a run takes half of it, a curve's cache less [bytes]
 MOST_LOOKED_OVER = 5000  #: names of a folder among which one that is near to a wrong one is sought
 
 _WORDS = {
@@ -37,6 +39,14 @@ def fault_of(error: OSError, path: Path) -> LibraryError:
     """Return an operating system's error as one line: which file, what is wrong, what to do."""
     what, hint = said_of(error)
     return LibraryError(what, where=path, hint=hint)
+
+
+def is_full(folder: Path) -> bool:
+    """Return whether the disk that a folder is on says that it has no room left for a file of ours."""
+    with suppress(OSError):
+        room = shutil.disk_usage(folder)
+        return room.total > 0 and room.free < LEAST_ROOM  # some shares tell no sizes
+    return False
 
 
 def way_to(path: str | os.PathLike[str]) -> str:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from starlette.responses import HTMLResponse, Response
 
 from dynoan.cautions import CAUTIONS
+from dynoan.library.disk_faults import is_full
 from dynoan.library.names import printable
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.shock import ADJUSTERS, clicks_text
@@ -49,16 +50,24 @@ STANDING = {
 }
 
 
+FULL = "The disk is full: nothing new can be kept, and curves are fitted anew each time. Free some space on it."
+
+
 def page(desk: Desk, request: Request, template: str, status: int = 200, **facts: Any) -> HTMLResponse:
     """Return a page made from a template and what it shows."""
     screen = next((s for s in SCREENS if request.url.path.startswith(s[0])), None)
     shared = {
         "screens": SCREENS, "screen": screen, "stamp": desk.stamp(), "said": desk.heard(), "units": desk.units,
         "library_path": str(desk.path), "team": desk.library.team, "works": last_of_each(desk.works.under_way()),
-        "undoable": desk.last_change, "notes": [printable(n) for n in desk.notes], "show": Show(desk.units),
+        "undoable": desk.last_change, "notes": _notes(desk), "show": Show(desk.units),
         "here": str(request.url.path) + (f"?{request.url.query}" if request.url.query else ""),
     }  # fmt: skip
     return HTMLResponse(_environment().get_template(template).render(**(shared | facts)), status)
+
+
+def _notes(desk: Desk) -> list[str]:
+    """Return what every page says above all else: what of the library cannot be read, and that its disk is full."""
+    return [*map(printable, desk.notes), *([FULL] if is_full(desk.path) else [])]
 
 
 def last_of_each(works: Iterable[Work]) -> list[Work]:

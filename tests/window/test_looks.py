@@ -348,6 +348,34 @@ def test_where_all_packs_are_laid_out_the_first_comes_again_a_click_apart(chromi
         assert sum(a != b for a, b in zip(*clicks, strict=True)) == 1
 
 
+def test_what_is_typed_stays_where_the_program_is_gone(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/log")
+        page.get_by_label("Remarks").fill("a long story")
+        page.route("**/*", lambda route: route.abort())
+        assert page.evaluate("import('/static/page.js').then(p => p.look())") is None
+        page.get_by_role("button", name="Keep it").click()
+        page.get_by_text("The program does not answer").wait_for()
+        page.get_by_role("link", name="Packs", exact=True).click()
+        assert page.url.endswith("/log")
+        assert page.get_by_label("Remarks").input_value() == "a long story"
+        page.unroute("**/*")
+        page.get_by_role("link", name="Packs", exact=True).click()
+        page.wait_for_url("**/packs")
+        page.seen.complaints.clear()  # of the answers that did not come
+
+
+def test_a_file_dropped_where_the_program_is_gone_leaves_the_page(chromium, served, tmp_path):
+    (tmp_path / "run.csv").write_text("Velocity (mm/s),Force (N)\n50,100\n")
+    with entered(chromium, served) as page:
+        opened(page, served, "/files")
+        page.route("**/files/drop", lambda route: route.abort())
+        page.locator("#files").set_input_files(tmp_path / "run.csv")
+        page.get_by_text("run.csv: the window did not answer").wait_for()
+        assert page.locator("#drop").is_visible()
+        page.seen.complaints.clear()
+
+
 def test_two_tabs_one_that_is_behind_says_so(chromium, served):
     with entered(chromium, served) as page:
         opened(page, served, "/packs")

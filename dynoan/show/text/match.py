@@ -105,4 +105,4 @@ def advice_words(one: TurnAdvice) -> str:
     """Return what to turn, where it then stands, and how alike the two then are, in words."""
     turn = f"turn {one.shock}: {turn_words(one.advice.change)}"
     there = f"to {clicks_text(one.clicks)} ({one.counting.counted_words()})"
-    return f"{turn}, {there}; the worst band is then {one.advice.worst:.1f} %"
+    return f"{turn}, {there}; they then differ by at most {one.advice.worst:.1f} %"

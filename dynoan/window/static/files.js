@@ -8,6 +8,8 @@ const halt = document.getElementById("halt");
 const MOST = Number(zone.dataset.mostFiles);
 const LARGEST = Number(zone.dataset.mostMb) * 1024 * 1024;
 
+let silent = false;  // whether a file found nobody to take it: the page then stays, since there may be none to come
+
 async function send(file, order) {
   if (file.size > LARGEST) return file.name + ": larger than " + zone.dataset.mostMb + " MB, too large for a dyno run";
   if (!file.size) return file.name + ": an empty file, or a folder";
@@ -17,6 +19,7 @@ async function send(file, order) {
     if (answer.ok) return "";
     return answer.status === 400 ? (await answer.json()).error : file.name + ": " + (await answer.text());
   } catch {
+    silent = true;
     return file.name + ": the window did not answer; is the program still running?";
   }
 }
@@ -26,6 +29,7 @@ async function take(files) {
   const faults = files.length > MOST ? [files.length + " files at once are too many: the first " + MOST + " were looked at. Keep them or take them off, then drop the others."] : [];
   const begun = Date.now() / 1000;
   let done = 0, sent = 0;
+  silent = false;
   const nothing = document.getElementById("nothing");
   if (nothing) nothing.hidden = true;
   zone.dataset.busy = "1";
@@ -41,6 +45,14 @@ async function take(files) {
     }
   };
   await Promise.all([next(), next(), next()]);
+  if (silent) {
+    [...new Set(faults)].forEach((fault) => tell(fault, true));
+    halt.hidden = true;
+    told.textContent = "";
+    input.value = "";
+    delete zone.dataset.busy;
+    return;
+  }
   if (faults.length) sessionStorage.setItem("faults", JSON.stringify([...new Set(faults)]));
   location.assign("/files");
 }

@@ -24,10 +24,29 @@ export async function look() {
     return now;
   } catch {
     unheard += 1;
-    if (unheard === 2) tell("The program does not answer: is it still running? Start it again, and this page goes on in the window that opens.", true).id = "away";
+    if (unheard >= 2) away();
     return null;
   }
 }
+
+function away() {
+  return document.getElementById("away") || Object.assign(tell("The program does not answer: is it still running? Start it again, and this page goes on in the window that opens.", true), { id: "away" });
+}
+
+// Where the program was not heard of, what is pressed waits until it is: the browser would leave the page with all that was typed.
+const heard = async (goOn) => { if (await look()) goOn(); else away().scrollIntoView({ block: "center" }); };
+document.addEventListener("submit", (event) => {
+  if (!unheard) return;
+  event.preventDefault();
+  event.stopImmediatePropagation();
+  heard(() => /** @type {HTMLFormElement} */ (event.target).requestSubmit(event.submitter));
+}, true);
+document.addEventListener("click", (event) => {
+  const link = /** @type {HTMLAnchorElement | null} */ (/** @type {Element} */ (event.target).closest('a[href^="/"]'));
+  if (!unheard || !link || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  event.preventDefault();
+  heard(() => link.click());
+}, true);
 
 // What is shown is of an earlier setting until the answer is there: it is greyed, where that takes longer than a look. A
 // transition that waits as long draws the page anew all the while, each turn.
