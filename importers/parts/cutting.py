@@ -34,7 +34,7 @@ from importers.parts.trace_speed import with_signed_speed, without_set_speed
 from importers.parts.two_rates import with_rows_of_slowest
 from importers.parts.unit_alone import with_unit_alone
 from importers.parts.unit_shared import with_unit_of_other_way
-from importers.parts.unnamed import unnamed_columns
+from importers.parts.unnamed import forces_over_travel, unnamed_columns
 from importers.stated import contradicted, direction_of_name, statements
 from importers.tables import ParsedTable
 
@@ -49,6 +49,8 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
     """
     if not table.named and not table.options.columns:
         raise unnamed_columns(table, name)
+    if (over_travel := forces_over_travel(table, name)) is not None:
+        raise over_travel
     for group in cut_by_groups(with_lettered_pair(_as_wide_as_named(table, name))):
         for shock, one in cut_by_shocks(group.table).items():
             for run in cut_by_labels(one):

@@ -1,14 +1,22 @@
-"""Tables whose columns no line names: asked about, with the options that name them."""
+"""Tables whose columns no line names, or names by speeds over travel: refused, with what would help."""
 
 from __future__ import annotations
+
+import re
 
 import numpy as np
 
 from dynoan.errors import ReadError, Spot
 from importers.assumptions.parts import FEW_PEAKS
+from importers.grid import is_number
 from importers.parts.part import names_for_people
 from importers.parts.wide_columns import numbers_over
 from importers.tables import ParsedTable
+from importers.words.directions import direction_of
+from importers.words.spelling import plain
+from importers.words.unit_text import is_unit
+
+_LEAST_SPEEDS = 2  #: across a table
 
 
 def unnamed_columns(table: ParsedTable, name: str) -> ReadError:
@@ -29,6 +37,32 @@ def unnamed_columns(table: ParsedTable, name: str) -> ReadError:
         )
     return ReadError(
         f"{table.grid.width} columns of numbers and no line that names them", where=where, hint=_how_to_name(table)
+    )
+
+
+def forces_over_travel(table: ParsedTable, name: str) -> ReadError | None:
+    """Return the refusal of forces over travel, a column a speed, which hold no motion; None of any other table."""
+    travel, *others = table.columns
+    speeds = [c.text for c in others if c.text]
+    if table.options.columns or travel.channel != "displacement" or len(speeds) < _LEAST_SPEEDS:
+        return None
+    if not all(map(_is_speed, speeds)):
+        return None
+    return ReadError(
+        f"forces over '{travel.text}' in columns '{speeds[0]}' to '{speeds[-1]}': how fast and which way the "
+        "shock moved in each row is not told",
+        where=name,
+        hint="export the runs with their time, or a table of peak forces by speed",
+    )
+
+
+def _is_speed(text: str) -> bool:
+    """Whether a name is a number, with a unit of speed, one of force and a direction beside it at the most."""
+    words = [w for w in re.split(r"[\s\[\]()@_]+", text) if w]
+    numbers = [w for w in words if is_number(w, ".") or is_number(w, ",")]
+    others = (w for w in words if w not in numbers)
+    return len(numbers) == 1 and all(
+        is_unit(w, "velocity") or is_unit(w, "force") or direction_of(plain(w)) for w in others
     )
 
 

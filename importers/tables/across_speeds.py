@@ -76,6 +76,8 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     stop = next((k for k in range(at + 1, len(rows)) if not _is_row(rows[k], first, len(rows[at]))), len(rows))
     if len(speeds) < ACROSS_LEAST - 1 or first < 1 or stop - at < 3:
         return None
+    if first == 1 and describe_column(0, rows[at][0]).channel == "displacement":
+        return None  # forces over travel: each row is no setting
     if any("@" in name and re.search(r"\d", name) for name in rows[at][:first]):
         return None  # forces at speeds in a direction of no known name
     body, sides = rows[at + 1 : stop], [{"Direction": speed.way} if speed.way else {} for speed in speeds]
