@@ -15,11 +15,11 @@ from numpy.typing import ArrayLike
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 
-REFERENCE = 0.1  #: n0 [cycle/m]
+REFERENCE = 0.1  #: n0 [cycle/m] (ISO 8608, 1995)
 #: the band a profile is made in, that of the standard's reports but for waves the tyre swallows [cycle/m]; common
 #: practice, no source
 PROFILE_BAND = (0.011, 2.83)
-#: after which a made-up road repeats itself [m]; no source
+#: after which a made-up road repeats itself [m]; judged
 PERIOD = 200.0
 #: of the made-up road all settings meet, unless another is asked for
 SEED = 8608

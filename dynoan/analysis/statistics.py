@@ -10,12 +10,12 @@ from numpy.typing import ArrayLike
 
 from dynoan.model.arrays import FloatArray
 
-#: two-sided 95 % quantile of the normal distribution [1]; tabulated, e.g. Abramowitz & Stegun, table 26.1
+#: two-sided 95 % quantile of the normal distribution [1]; tabulated (Abramowitz and Stegun, 1964), table 26.1
 Z95 = 1.959964
 #: median absolute value of a standard normal variable [1]: its 75 % quantile, to four digits. Every weight of a fit
-#: rests on it: more digits would move curves by some 1e-6, and ends of hardly known knees by up to 2e-3
+#: rests on it: more digits would move curves by some 1e-6, and ends of hardly known knees by up to 2e-3 (numerics)
 MEDIAN_OF_NORMAL = 0.6745
-#: a fourth difference scatters so many times as much as a sample [1]: the root of 1 + 16 + 36 + 16 + 1
+#: a fourth difference scatters so many times as much as a sample [1]: the root of 1 + 16 + 36 + 16 + 1 (numerics)
 FOURTH_DIFFERENCE = math.sqrt(70.0)
 
 

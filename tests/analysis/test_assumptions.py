@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 from importlib import import_module
 from pathlib import Path
@@ -73,6 +74,28 @@ def test_an_assumption_without_a_source_is_seen():
         "#: judged [1]\nA = 1.0\n\nB: float = 2.0\n#: of a shock [m]\nC, D = 3.0, 4.0\nE = F = 5.0\n\nG = 6.0  #: [s]\n"
     )
     assert texts == {"A": "judged [1]", "B": "", **dict.fromkeys("CDEF", "of a shock [m]"), "G": "[s]"}
+
+
+def decimals(text: str) -> set[str]:
+    """Return the public constants of a source whose value holds a number with decimals."""
+    given = [node for node in ast.parse(text).body if isinstance(node, ast.Assign | ast.AnnAssign) and node.value]
+    return {
+        name
+        for node in given if any(isinstance(n, ast.Constant) and isinstance(n.value, float) for n in ast.walk(node))
+        for name in names(ast.unparse(node)) if name[0] != "_"
+    }  # fmt: skip
+
+
+def test_a_number_beside_the_code_says_its_unit_and_its_source_too():
+    """What one module alone asks for may stand in it; places, counts and layouts are whole numbers."""
+    unsaid = {}
+    layouts = set(ANALYSIS.rglob("layout.py"))
+    for file in set(ANALYSIS.rglob("*.py")) - set(FILES) - layouts:
+        text = file.read_text(encoding="utf-8")
+        above = {name: said(text)[name] for name in decimals(text)}
+        lacking = {n for n, told in above.items() if not re.search(r"\[[^\]]+\]", told) or not SOURCE.search(told)}
+        unsaid |= {called(file): lacking} if lacking else {}
+    assert unsaid == {}
 
 
 def uses(package: str) -> str:

@@ -22,8 +22,8 @@ from dynoan.model.arrays import FloatArray
 #: places of the parameters, all positive
 KAPPA, TAU, COMPRESSION, REBOUND, FAST, KNEE_AT, DRY, WHEEL, TURN, TYRE_DAMPING = range(10)
 PARAMETERS = 10
-FINEST = 1.5e-3  #: longest step [s]
-QUICKEST = 1e-3  #: friction needs so long to turn at least, or fast motion would need shorter steps [s]
+FINEST = 1.5e-3  #: longest step [s]; numerics
+QUICKEST = 1e-3  #: friction needs so long to turn at least, or fast motion would need shorter steps [s]; numerics
 _STABLE = 2.0  #: of Runge and Kutta's fourth order, with room to spare
 
 

@@ -25,6 +25,7 @@ BIG = 1 << 61  #: a key no setting has
 #: settings scored at a time, so that the work stays in the processor's cache
 ROWS = 4096
 #: added to a sum of squares before it rules a setting out, so that no rounding does: those that stay are looked at anew
+#: [1] (numerics)
 NEARLY = 1e-5
 
 

@@ -19,10 +19,11 @@ from dynoan.model.car import Corner
 from dynoan.model.curve import DIRECTIONS, Curve, Direction
 
 #: roads, and the time on each, of which the beginning is left out [s]: the rms velocity is then known to some 2 %
+#: (numerics)
 ROADS, TIME, SETTLING = 12, 10.0, 2.0
-#: step [s]: a twentieth of the period of the fastest wheel hop
+#: step [s]: a twentieth of the period of the fastest wheel hop (numerics)
 STEP = 2e-3
-#: speed up to which a curve is tabulated [m/s], and the points of the table
+#: speed up to which a curve is tabulated [m/s], and the points of the table (numerics)
 FASTEST, POINTS = 6.0, 4001
 #: velocities kept of each direction, as evenly spread quantiles
 KEPT = 2048

@@ -23,7 +23,7 @@ _EIGHT = tuple((a, b, c, a * b * c) for a in (-1, 1) for b in (-1, 1) for c in (
 _LEVELS = ((NOMINAL,) * 4, *(tuple(NOMINAL + sign for sign in signs) for signs in _EIGHT))
 
 
-#: best and worst closer than this share: nothing decides between them; no source
+#: best and worst closer than this share: nothing decides between them [1]; judged, no source
 NO_DIFFERENCE = 0.005
 
 

@@ -27,9 +27,9 @@ REACH = 0.10
 POINTS = 41
 #: rounds of Newton's method, and how near the lengths must come [m] (numerics)
 ROUNDS, EXACT = 25, 1e-11
-#: an instant centre farther away than this many wheelbases is as good as nowhere; no source
+#: an instant centre farther away than this many wheelbases is as good as nowhere [1]; judged
 FAR = 20.0
-#: an instant centre nearer to the axle than this makes the anti-squat of a guess, and it moves fast [m]; no source
+#: an instant centre nearer to the axle than this makes the anti-squat of a guess, and it moves fast [m]; judged
 NEAR = 0.30
 #: travels kept in memory: most changes of a car (masses, springs, grip) leave its links alone (numerics)
 FOLLOWED = 64

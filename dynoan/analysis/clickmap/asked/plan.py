@@ -23,7 +23,7 @@ from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.model.shock import Adjuster
 
-#: mean absolute error over standard deviation of a Gaussian
+#: mean absolute error over standard deviation of a Gaussian [1] (numerics): √(2/π)
 MEAN_ABSOLUTE = float(np.sqrt(2 / np.pi))
 
 

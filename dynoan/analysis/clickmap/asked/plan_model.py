@@ -37,7 +37,8 @@ from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Direction
 from dynoan.model.shock import Adjuster
 
-#: a valve of middling size, where no test says anything: only its uncertainty matters to a plan
+#: a valve of middling size, where no test says anything [SI, in logarithms where the model has them]; judged: only its
+#: uncertainty matters to a plan
 MIDDLING = {
     "bleed": np.log(0.06), "bleed_gain": np.log(0.14), "bleed_shape": 0.5, "opening": np.log(400.0),
     "opening_drop": np.log(0.8), "opening_shape": 0.0, "blow": np.log(0.5), "blow_power": 1.0, "blow_flow": 0.25,

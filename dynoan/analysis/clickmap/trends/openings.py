@@ -27,7 +27,7 @@ from dynoan.analysis.clickmap.assumptions.screws import (
 )
 from dynoan.model.arrays import FloatArray
 
-ALIKE = 1e-9  #: openings that differ by no more are one
+ALIKE = 1e-9  #: openings that differ by no more are one [1] (numerics)
 Oddity = Literal["dead clicks", "stepped", "not monotone", "saturating"]
 
 

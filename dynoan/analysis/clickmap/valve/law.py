@@ -22,7 +22,7 @@ import numpy as np
 from dynoan.analysis.clickmap.assumptions.data import LEAST_LEFT
 from dynoan.model.arrays import FloatArray
 
-#: the force at which speeds through a way are stated [N]
+#: the force at which speeds through a way are stated [N] (numerics)
 UNIT = 1000.0
 
 

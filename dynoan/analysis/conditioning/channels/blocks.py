@@ -13,11 +13,11 @@ from dynoan.analysis.conditioning.assumptions import ENOUGH_CYCLES, MOSTLY_STEAD
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 from dynoan.model.ramps import STANDING
 
-#: cycles belong together whose period and stroke differ by less
+#: cycles belong together whose period and stroke differ by less [1]; judged
 ALIKE = 0.03
-#: a cycle counts where the motion leaves the middle by this share of the whole stroke, both ways
+#: a cycle counts where the motion leaves the middle by this share of the whole stroke, both ways [1]; judged
 HYSTERESIS = 0.06
-#: share of that within which a record's end is in the middle, or where it began; judged: 1 % of a cycle
+#: share of that within which a record's end is in the middle, or where it began [1]; judged: 1 % of a cycle
 EDGE = 0.5
 
 

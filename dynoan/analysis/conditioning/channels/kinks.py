@@ -10,7 +10,7 @@ from dynoan.model.arrays import BoolArray, FloatArray
 SPACINGS = (1, 2, 4, 8)
 #: a corner bends so many times as much as what lies beside it [1], and so many standard deviations of noise [1]; judged
 BENDS, CLEAR = 4.0, 6.0
-#: noise of a channel that counts at least, as a share of its range; numerics
+#: noise of a channel that counts at least, as a share of its range [1]; numerics
 LEAST_NOISE = 1e-6
 
 

@@ -14,9 +14,9 @@ from dynoan.model.clipped import CLIPPED, clipped_at
 from dynoan.model.repeats import on_the_motion, repeated
 from dynoan.model.sweep import Sweep
 
-#: a sample may be a spike from so many standard deviations of the noise off its neighbours on; judged
+#: a sample may be a spike from so many standard deviations of the noise off its neighbours on [1]; judged
 SPIKE = 8.0
-#: a sample put on an even grid is new where its neighbours are to this share; judged
+#: a sample put on an even grid is new where its neighbours are to this share [1]; judged
 WHOLE = 0.99
 #: samples beside one held at the channel's end of range that are left out too: a filter after it has smeared it; judged
 BESIDE_CLIPPED = 3

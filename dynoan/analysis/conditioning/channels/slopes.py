@@ -15,7 +15,7 @@ WINDOWS = (5, 7, 9, 13, 17, 23, 31, 41, 55, 75, 101, 141, 201, 281, 401)
 #: a window is contradicted by a shorter one where both are so many standard deviations apart: where the motion turns,
 #: and on ramps and at rest, where only noise can; and so many windows before, the slope is taken from. Judged on made
 #: ramps, sines and random motion: with less noise is taken for motion, with more the edge is taken off fast turns. The
-#: least noise of a channel that counts, as a share of its range; numerics
+#: least noise of a channel that counts, as a share of its range [1]; numerics
 TURNING, EVEN, STEPS_BACK, LEAST_NOISE = 1.6, 3.0, 1, 1e-6
 #: by how much a slope is worse than its noise says, its window having been chosen for looking well [1]; judged on made
 #: ramps, triangles and random motion: 1.4 to 2.3 times
@@ -25,7 +25,7 @@ ALONE = 13
 #: more samples than this are taken in halves of it: slopes over all windows are kept meanwhile [samples]; numerics
 TOGETHER = 400_000
 
-#: windows tried for the rate of force, in samples, and the share of it that its noise may be
+#: windows tried for the rate of force, in samples, and the share of it that its noise may be [1]; judged
 RATE_WINDOWS, RATE_CLEAR = (7, 11, 17, 25, 37, 55, 81), 0.15
 
 

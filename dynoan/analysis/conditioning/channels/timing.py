@@ -14,7 +14,7 @@ from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 from dynoan.model.assumptions import CHANGES, NEIGHBOURS
 from dynoan.model.sampling import rate_range, running_middle
 
-#: a gap is longer than so many times the steps around it; judged
+#: a gap is longer than so many times the steps around it [1]; judged
 GAP = 3.0
 #: longest even grid, in samples recorded, or in samples where those are few; judged
 LONGEST, LONG = 20, 400_000

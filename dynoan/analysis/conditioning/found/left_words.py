@@ -9,9 +9,9 @@ from dynoan.analysis.conditioning.left_open.causes import LeftCause
 
 #: a force channel later than this is a slow one, where force is left unexplained [s]; judged
 SLOW_CHANNEL = 0.0015
-#: force left unexplained is said from this share of the largest force on
+#: force left unexplained is said from this share of the largest force on [1]; judged
 LEFT_OVER = 0.01
-#: and at one place of the cycle from this share on
+#: and at one place of the cycle from this share on [1]; judged
 MOST_LEFT = 0.04
 
 

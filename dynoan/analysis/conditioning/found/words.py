@@ -10,38 +10,38 @@ from dynoan.analysis.conditioning.found.trace_model import Told, TraceModel
 from dynoan.analysis.conditioning.left_open.untold import SLOW, said_of, slow_run
 from dynoan.model.sweep import Sweep
 
-#: standard error of gas and zero from which slow cycles are asked for [N]
+#: standard error of gas and zero from which slow cycles are asked for [N]; judged
 OPEN_OFFSET = 15.0
-#: a fade, or a drift over ten degrees, is said from this share on; common practice, no source
+#: a fade, or a drift over ten degrees, is said from this share on [1]; common practice, no source
 SAID = 0.005
-#: gas force that grows by less over travel is none [N/m]: the last digit shown
+#: gas force that grows by less over travel is none [N/m]: the last digit shown; judged
 NO_SLOPE = 10.0
 #: gas force that may grow by more is not told: a shock's gas is a spring of 0.2 to 3 N/mm; common practice, no source
 #: [N/m]
 OPEN_SLOPE = 3000.0
-#: gas that is softer in slow motion is said from this share of its rate on
+#: gas that is softer in slow motion is said from this share of its rate on [1]; judged
 SAID_HEAT = 0.1
-#: a give below this is none [m/N]: no rig is stiffer than 100 kN/mm
+#: a give below this is none [m/N]: no rig is stiffer than 100 kN/mm; judged
 STIFFEST = 1e-8
 #: air in the oil is said from so many standard errors on, since bleeding a shock costs an evening, and where it gives
-#: more than the oil
+#: more than the oil [1]; judged
 SURE_AIR = 3.0
-#: a mass on the cell is said from here on [kg]
+#: a mass on the cell is said from here on [kg]; judged
 SAID_MASS = 0.05
-#: friction of a guide under side load is said from this share of the force on
+#: friction of a guide under side load is said from this share of the force on [1]; judged
 SAID_SIDE = 0.003
-#: friction that differs between directions is said from this share of its mean on
+#: friction that differs between directions is said from this share of its mean on [1]; judged
 SAID_TILT = 0.1
-#: standard error of friction, a share of it, from which it may be a valve
+#: standard error of friction, a share of it, from which it may be a valve [1]; judged
 OPEN_FRICTION = 0.2
-#: standard error of the lag from which it counts as not known [s]
+#: standard error of the lag from which it counts as not known [s]; judged
 OPEN_LAG = 0.001
-#: half width of the lag below which it is said to be none [s]
+#: half width of the lag below which it is said to be none [s]; judged
 KNOWN_LAG = 0.0005
-#: half width of the give, a share of it, from which its least rate alone is said
+#: half width of the give, a share of it, from which its least rate alone is said [1]; judged
 KNOWN_GIVE = 0.5
 #: what is taken out is named from so many standard errors on, and a drift of the zero from this share of the largest
-#: force on
+#: force on [1]; judged
 SURE, SAID_DRIFT = 3.0, 0.005
 
 #: of a loose joint, by its travel in mm

@@ -12,7 +12,7 @@ from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: bins of the cycle and of the stroke
 ANGLES, PLACES = 36, 18
-#: a mean counts as structure from so many of its own standard errors on
+#: a mean counts as structure from so many of its own standard errors on [1]; judged
 CLEAR = 3.0
 #: bins with fewer rows tell nothing
 LEAST = 4

@@ -12,7 +12,7 @@ import numpy as np
 from dynoan.analysis.conditioning.assumptions import GAS_SETTLES
 from dynoan.model.arrays import FloatArray
 
-#: samples worked out at a time reach over so many time constants at most: powers beyond that lose digits
+#: samples worked out at a time reach over so many time constants at most: powers beyond that lose digits [1] (numerics)
 REACH = 20.0
 
 

@@ -13,26 +13,28 @@ import numpy as np
 from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
-#: force counts as standing still within so many standard deviations of its noise, and this share of its peak; judged
+#: force counts as standing still within so many standard deviations of its noise, and this share of its peak [1];
+#: judged
 STILL, STILL_SHARE = 4.0, 0.004
 #: play is looked for from this travel on [m]; judged: less is lost in the noise of most rigs
 LEAST = 2e-5
-#: and where the force stands still over so many times the travel that it takes through as much force beside; judged:
-#: damping that starts flat, as speed to the third, makes two
+#: and where the force stands still over so many times the travel that it takes through as much force beside [1];
+#: judged: damping that starts flat, as speed to the third, makes two
 CLEAR = 4.0
 #: passes that must show it, and levels of force tried
 FEWEST, LEVELS = 6, 5
-#: shares of the passes of which one must show it; the play is read off at the first of those that do; judged
+#: shares of the passes of which one must show it; the play is read off at the first of those that do [1]; judged
 SHARES = (0.25, 0.5, 0.75)
 #: a cell that carries nothing reads at most this share of the peak force, or so much [N]; common practice, no source:
 #: zeros are set better. Farther off, what stands still is gas and friction of a shock that sticks. Gas taken out of the
 #: file beforehand moves that, and play is then not found
 ZERO_SHARE, ZERO = 0.005, 10.0
-#: and so many times as many rows as at forces beside it lie there: a joint that carries nothing heaps them up; judged
+#: and so many times as many rows as at forces beside it lie there: a joint that carries nothing heaps them up [1];
+#: judged
 HEAP = 1.25
 #: rows left out beside a pass: those that the slope of force is smoothed over reach so far
 BESIDE = 2
-#: rows in which force stands still without passing are left out up to so many times the play
+#: rows in which force stands still without passing are left out up to so many times the play [1]; judged
 REACH = 1.6
 
 

@@ -18,6 +18,7 @@ from dynoan.analysis.conditioning.samples.spans import FEWEST_ROWS, Span, averag
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: how well the channels of a rig can be held to lie in time once their lag is out [s], and share of a sample beside it
+#: [1]; judged
 TIMING, TIMING_SHARE = 2e-5, 0.05
 #: strokes slower than this share of the fastest may be noise [1]; judged
 A_STROKE = 0.1

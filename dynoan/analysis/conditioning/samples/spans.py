@@ -14,7 +14,8 @@ from dynoan.model.arrays import FloatArray
 
 #: rows a cycle; neighbours closer than that are averaged
 ROWS_A_CYCLE = 250
-#: nor are samples averaged over which speed changes by more than this: it would round off what happens at zero [m/s]
+#: nor are samples averaged over which speed changes by more than this: it would round off what happens at zero [m/s];
+#: judged
 STEP = 0.002
 #: rows that a span makes at least, however short it is; a span has eight samples or more
 FEWEST_ROWS = 4

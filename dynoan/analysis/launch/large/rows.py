@@ -23,7 +23,7 @@ from dynoan.analysis.road import profile
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.units import GRAVITY
 
-#: time step [s]: errors of some 1e-5 of the range, see `tests/benchmarks/bench_launch.py`
+#: time step [s]: errors of some 1e-5 of the range, see `tests/benchmarks/bench_launch.py` (numerics)
 STEP = 1e-3
 #: roads are sampled this finely, cubics between [m] (numerics): the shortest wave of the band is 35 cm long
 SPACING = 0.02

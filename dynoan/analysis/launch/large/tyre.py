@@ -22,7 +22,7 @@ from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import Surface
 
-#: grip left when the wheel spins, as a share of the peak, where the surface states none; common practice, no source
+#: grip left when the wheel spins, as a share of the peak, where the surface states none [1]; common practice, no source
 SLIDING_SHARE = 0.85
 #: least and most of it that bands hold then [1]; common practice, no source
 SLIDING_SHARES = (0.7, 1.0)
@@ -38,7 +38,7 @@ LOAD_SENSITIVITY = 0.1
 LOAD_SENSITIVITIES = (0.0, 0.2)
 #: speed below which slip is reckoned over this [m/s] (numerics: at a standstill slip is not defined)
 SLOWEST = 3.0
-#: a wheel spins where its slip is beyond this many times the slip of most grip, or beyond this slip [1]; no source
+#: a wheel spins where its slip is beyond this many times the slip of most grip, or beyond this slip [1]; judged
 SPINS, SPINNING_SLIP = 2.0, 0.3
 
 
