@@ -376,6 +376,20 @@ def test_a_file_dropped_where_the_program_is_gone_leaves_the_page(chromium, serv
         page.seen.complaints.clear()
 
 
+def test_on_paper_nothing_is_cut_off_and_lines_can_be_told_apart(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/curves?s=gravel")
+        page.emulate_media(media="print", color_scheme="dark")
+        style = "([what, key]) => getComputedStyle(document.querySelector(what))[key]"
+        assert page.evaluate(style, [".scroll", "overflow"]) == "visible"
+        assert page.evaluate(style, ["main", "display"]) == "block"
+        assert page.evaluate(style, ["path.line", "stroke"]) == "rgb(43, 54, 64)", (
+            "dark on paper, however the screen is"
+        )
+        assert page.evaluate(style, ["i.swatch", "printColorAdjust"]) == "exact"
+        assert page.evaluate(style, ["button.main", "color"]) == "rgb(0, 0, 0)"
+
+
 def test_two_tabs_one_that_is_behind_says_so(chromium, served):
     with entered(chromium, served) as page:
         opened(page, served, "/packs")

@@ -35,7 +35,6 @@ def fan(click_map: ClickMap, counting: Shock, units: Shown) -> Any:
     if near:
         low_speeds.low_speeds(axes[0][0], units)
         style.title(axes[0][0], f"{_kind(panels[0])}, to {LOW_SPEED[units]} {shown('velocity', units).unit}")
-    style.label_axes(axes[0][0], units=units)
     return figure
 
 
@@ -50,7 +49,7 @@ def _fan_panel(ax: Any, click_map: ClickMap, counting: Shock, group: Sequence[st
         label = ", ".join(f"{name} {click}" for name, click in shown_clicks.items())
         ax.plot(style.in_units(v, "velocity", units), style.in_units(force, "force", units), label=label,
                 **style.line(style.series(i)))  # fmt: skip
-    style.zero_lines(style.label_axes(ax, y=("", ""), units=units))
+    style.zero_lines(style.label_axes(ax, units=units))  # each panel has a scale of its own
     style.legend(style.title(ax, _kind(group)))
 
 
@@ -78,7 +77,7 @@ def _with_low_speeds(figure: Any, axes: Any, units: Shown) -> Any:
     """Return a figure whose second panel shows the low speeds of the first large, with one legend."""
     style.title(axes[0], "all speeds")
     low_speeds.low_speeds(axes[1], units)
-    style.label_axes(axes[1], y=("", ""), units=units)
+    style.label_axes(axes[1], units=units)
     style.shared_legend(figure, axes[0])
     return figure
 
