@@ -70,7 +70,7 @@ _POSITIVE_AFTER = regex(
 )
 
 
-_CLICKS = regex(rf"(?<![\w.,])(\d{{1,2}}) {CLICKS_ALONE}(?!\w)")
+_CLICKS = regex(rf"(?<![\w.,])(\d{{1,2}}) (?:{CLICKS_ALONE}|kl)(?!\w)")
 
 
 @lru_cache(maxsize=4096)

@@ -10,6 +10,7 @@ from itertools import pairwise
 from importers.assumptions.header import GROUPS_REACH
 from importers.header.column import HeaderColumn, describe_column
 from importers.header.header import NearLines
+from importers.patterns import regex
 from importers.words.adjusters import adjuster_of
 from importers.words.clicks import clicks_of
 from importers.words.dates import is_month
@@ -19,6 +20,7 @@ from importers.words.shock_names import corner_or_shock_in
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
+_BRACKETED = regex(r"[\[(][^()\[\]]{1,12}[\])]")
 #: channels that one column gives all groups of a wide table
 _SHARED = frozenset(("velocity", "time", "displacement", "temperature"))
 
@@ -46,7 +48,10 @@ def _speaks(cells: Sequence[str]) -> bool:
     if len(cells) < 3 or any(_states_fact(c) for c in some) or _are_set(some):
         return False
     clicks = sum(bool(clicks_of(c)) for c in some)
-    ways = {direction_of(plain(c)) for c in some if len(plain(c).split()) <= 3} - {None}
+    if not any(c.isdigit() for cell in some for c in cell) and clicks_of(" ".join(some)):
+        return False  # "Comp full hard, reb full soft" is a setting
+    bare = [plain(_BRACKETED.sub(" ", c)) for c in some]
+    ways = {direction_of(c) for c in bare if len(c.split()) <= 3} - {None}
     shocks = len({corner_or_shock_in(c) for c in some} - {None})
     days = len({c for c in some if c[-1:].isdigit() and is_month(c)})
     return clicks >= 2 or shocks >= 2 or days >= 2 or (len(ways) == 2 and len(some) <= 4)
@@ -138,7 +143,13 @@ def _joined(groups: list[str], names: list[str]) -> list[str]:
         group = _short(over) or group
         alone = describe_column(0, name)
         shared = alone.channel in _SHARED and not alone.direction and not over
-        out.append(name if not name or shared else f"{group} {name}".strip())
+        if clicks_of(group) and alone.direction and len(name.split()[0]) == 1:
+            name = f"{alone.direction} {' '.join(name.split()[1:])}"  # "C lbf", which is no knob under "Reb 5"
+        unit = (
+            _BRACKETED.search(group) if name[:1].isdigit() and direction_of(plain(_BRACKETED.sub(" ", group))) else None
+        )
+        over_it, behind = (group.replace(unit[0], " ").strip(), f" {unit[0]}") if unit else (group, "")
+        out.append(name if not name or shared else f"{over_it} {name}{behind}".strip())
     return out
 
 

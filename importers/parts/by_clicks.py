@@ -51,7 +51,9 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
     wide = [replace(c, direction=None) if _holds_both_ways(part, c) else c for c in part.roles.wide]
     wide, told_ways = _ways_of_knobs(part, wide)
     both_ways = _pairs_of_knobs(wide)
-    said = (*told_ways, *(_pairs_said(wide) if both_ways else ()), *_knob_said(wide))
+    shared = _of_all(part, wide)
+    of_all = (f"'{c.text}' names no clicks: taken as of each setting of the other direction" for c in shared)
+    said = (*told_ways, *(_pairs_said(wide) if both_ways else ()), *_knob_said(wide), *of_all)
     for column in wide:
         key = tuple(sorted(both_ways.get(column.index, column.clicks).items()))
         groups.setdefault(key, []).append(column)
@@ -59,8 +61,15 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
         warnings = (*part.facts.warnings, *said)
         stated = replace(part.facts, clicks={**part.facts.clicks, **dict(clicks)}, warnings=warnings)
         label = ", ".join(f"{k} {v}" for k, v in clicks)
-        roles = _roles(part, columns)
+        roles = _roles(part, [*columns, *shared])
         yield replace(part.labelled(label, told(stated, part.table.options)), roles=roles)
+
+
+def _of_all(part: SweepPart, wide: Sequence[HeaderColumn]) -> list[HeaderColumn]:
+    """Return the one force of a direction that has no clicks beside forces at clicks of the other alone."""
+    ways = {c.direction for c in wide}
+    others = [column for way, column in part.roles.forces.items() if way not in ways]
+    return others if len(ways) == 1 and None not in ways and len(others) == 1 else []
 
 
 def _by_runs(part: SweepPart, runs: Mapping[int, int]) -> Iterator[SweepPart]:

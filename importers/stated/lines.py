@@ -44,7 +44,7 @@ from importers.words.clicks import (
 )
 from importers.words.dates import without_dates
 from importers.words.gas_removed import gas_removed
-from importers.words.odd_clicks import odd_ones_out, parted_clicks, turns_of, unread_clicks
+from importers.words.odd_clicks import odd_ones_out, parted_clicks, soft_ends, turns_of, unread_clicks
 from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 
@@ -182,6 +182,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     clicked = _TEST_NUMBER.sub(" ", bare_of_serial if lists_adjusters(line) else without_dates(bare_of_serial))
     below_none = {adjuster_of(plain(p.key)) for p in found if LESS_THAN_NONE.fullmatch(p.value)}
     clicks = {k: n for k, n in clicks_of(clicked).items() if k not in below_none}
+    ends = [] if ":" in line or "=" in line else soft_ends(line)
     title = uncomment(unframed(line)).strip().strip('"')
     whole = StatedFacts(
         shock=title if title.isupper() and shock_in(title) == title else None,
@@ -199,6 +200,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
             *((f"'{line[:60]}' gives clicks against another setting: not taken; state them",) * is_relative(line)),
             *(f"'{said}' is no whole number of clicks: not taken; state it" for said in parted_clicks(line)),
             *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),
+            *(f"'{said}' is the last click, whose number the file does not say: not taken; state it" for said in ends),
             *(f"'{said}' beside the clicks was not understood: state it" for said in odd_ones_out(line) if clicks),
         ),
     )

@@ -66,10 +66,12 @@ _LETTER = regex(r"[A-MO-Z]")
 _CAPITALS = regex(r"(?!KN|MPA|KPA|PSI|BAR|RPM|LBF|KGF|DAN)[A-Z]{2,3}")  #: such as "LB" and "IN"
 _MAY_HEAD_UNITS = word_set("unit, sample, serial, sn")  #: of which one may stand over a unit, or name one
 #: clicks behind a name: "wet LSC 6 LSR 8"
-_THEN_CLICKS = regex(r"(?i)[\s,;/]+(?=(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w))")
+_THEN_CLICKS = regex(r"(?i)[\s,;/]+(?=(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w))|\s+[-–—]\s+(?=\D*\d)")
 #: what is behind a name and no part of it: a remark in brackets, a sentence after a comma
 _THEN_REMARK = regex(r"\s+\([^()]*[^\W\d_]{3}[^()]*\)$|,\s+(?=(?:[^\W\d_]+[\s.]+){2,}[^\W\d_]+\.?$).*")
 _A_SIZE = regex(r"[Øø]?\s?[\d.,/]+\s?(?:mm|cm|in|inch|\")(?:\s.*)?")
+#: a shock's code before a comma: letters and digits in one word
+_CODE = regex(r"(?=[^\W_]*[A-Za-z-])(?=\S*\d)[\w-]{2,12}")
 _SO_MANY_CLICKS = regex(rf"\d{{1,2}}\s*{CLICKS_ALONE}.*")
 _NO_SERIAL = regex(
     r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi|[Ww][Tt]?|cSt|cst|(?<=\s)[CF]|°\s?[CF])"
@@ -100,9 +102,10 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         said = f"'{pair.key}: {value}' is a unit: no shock's name was taken of it; state it if it is one"
         return StatedFacts(warnings=(said,))
     if _names_shock(key) and (date_of(value) or swappable_date(value)):
-        return replace(
-            facts_of_date(value, decimal=decimal), shock=side_in(key)
-        )  # "Rear left damper, dyno'd 14.6.2025"
+        code = value.partition(",")[0].strip()
+        named_so = _CODE.fullmatch(code) is not None and not (date_of(code) or swappable_date(code))
+        # "Rear left damper, dyno'd 14.6.2025" and "Dämpfer 4W-1, 19.03.26"
+        return replace(facts_of_date(value, decimal=decimal), shock=code if named_so else side_in(key))
     named = (
         not unit
         and plain(value) not in _OF_TITLE
@@ -140,7 +143,8 @@ def _clicks_in(pair: StatedPair, key: str, value: str) -> StatedFacts | None:
     if value.lower() in COUNTED and adjuster_of(key):
         return StatedFacts(clicks={str(adjuster_of(key)): COUNTED[value.lower()]})
     in_brackets = in_key is not None and _CLICKS_OF.search(plain(in_key[0])) is not None
-    if in_brackets and re.fullmatch(r"\d{1,2}", pair.value) and adjuster_of(key):
+    clicked = in_brackets or (_CLICKS_OF.search(key) is not None and not clicks_of(f"{key}: {value}"))
+    if clicked and re.fullmatch(r"\d{1,2}", pair.value) and adjuster_of(key):
         return StatedFacts(clicks={str(adjuster_of(key)): int(pair.value)})
     if adjuster_of(key) and (out := _OUT.fullmatch(value)) and not clicks_of(f"{key}: {value}"):
         return StatedFacts(clicks={str(adjuster_of(key)): int(out[1])})

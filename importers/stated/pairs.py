@@ -214,4 +214,4 @@ def _each_a_pair(parts: list[str]) -> list[StatedPair] | None:
 
 
 def _known(key: str) -> bool:
-    return plain(_UNIT_BEHIND.sub("", key)) in KNOWN
+    return plain(_UNIT_BEHIND.sub("", key)).strip(" .") in KNOWN

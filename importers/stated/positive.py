@@ -34,6 +34,11 @@ _BESIDE_CHANNEL = rf"{_POSITIVE}|{_NEGATIVE}|compress\w*|rebound|druckstufe|zugs
 _OTHER_WAY = {"compression": "rebound", "rebound": "compression"}
 _SIGNED = frozenset(("force", "velocity", "displacement"))
 _MARKS = frozenset(("+", "-", "+ve", "-ve"))
+#: a dash before a word that sets it apart and is no sign: "Essai - compression 8 clics", "- Rebote: 6 clics"
+_DASH = regex(
+    r"(?i)(?:^[\s*#]*|(?<![=(:\[\s])\s+|(?<=[;,|\t])\s*)-\s+(?=[^\W\d_])(?!(?:is|means?|for|when|in|ist|bei|heisst|est|es|für|pour"
+    r"|para|per)\b)"
+)
 _USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
 
 
@@ -76,7 +81,8 @@ def _of_line(line: str) -> tuple[Statement, ...]:
     """Return what the clauses of a line say."""
     if _HINT.search(line) is None:
         return ()
-    return tuple(said for clause in re.split(r"[;,|\t]", line) for said in _says(clause))
+    signs = line if "+" in line else _DASH.sub(" ", line)
+    return tuple(said for clause in re.split(r"[;,|\t]", signs) for said in _says(clause))
 
 
 @lru_cache(maxsize=2048)

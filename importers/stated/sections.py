@@ -14,7 +14,7 @@ from importers.words.spelling import plain, word_set
 
 _SECTION = regex(r"\s*\[\s*([^\]\d]{3,30}?)\s*\]\s*")
 _NAMED = regex(r"\s*([^:=]{1,20}?)\s*[:=]\s*(\S.*)")
-_TITLE = 40  #: a longer line is no place alone [characters]
+_LONGEST_TITLE = 120  #: with what may follow the place in it [characters]
 #: keys of a place on the car, where its value is one
 _PLACES = word_set(
     "position, pos, location, place, part, wheel, side, mounted, einbauort, einbaulage, einbauposition, platz, seite,"
@@ -52,7 +52,7 @@ def corner_in(lines: Sequence[str]) -> StatedFacts:
             return StatedFacts(shock=place)
     # "FL, LSC 4, LSR 6" is of the shock there, where no other line names another.
     beside = {name for line in lines if clicks_of(line) for name in [_named_alone(line)] if name}
-    beside = beside or {place for line in lines if len(line) <= _TITLE and (place := _title_of_place(line))}
+    beside = beside or {place for line in lines if len(line) <= _LONGEST_TITLE and (place := _title_of_place(line))}
     return StatedFacts(shock=beside.pop()) if len(beside) == 1 else NOTHING
 
 

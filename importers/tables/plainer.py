@@ -15,6 +15,7 @@ from importers.tables.across_clicks import (
 )
 from importers.tables.across_speeds import with_speeds_down
 from importers.tables.bare_speeds import rows_called_by_numbers
+from importers.tables.clicks_under_ways import with_clicks_beside_ways
 from importers.tables.grid_of_blocks import with_blocks_stacked
 from importers.tables.keys_over_columns import with_keys_above_each
 from importers.tables.knob_over_numbers import with_knob_beside
@@ -94,7 +95,10 @@ def _upright(lines: list[str]) -> Plainer | None:
 STEPS: tuple[Step, ...] = (
     *map(_silent, (with_square_as_line, with_notes_above, with_keys_above_each)),
     _apart,
-    *map(_silent, (with_speeds_beside_ways, with_speeds_apart, with_knob_beside, with_words_as_names)),
+    *map(
+        _silent,
+        (with_speeds_beside_ways, with_clicks_beside_ways, with_speeds_apart, with_knob_beside, with_words_as_names),
+    ),
     _tidy,
     _noted,
     _upright,

@@ -70,7 +70,10 @@ _BRACKETS = regex(r"^\s*(.*?)\s*[\[(]\s*[\])]\s*$|^\s*[\[(]([^\[\]()]*)[\])]\s*$
 _CLICKS = regex(CLICKS_ALONE)
 #: words for a direction that name its adjuster only beside a word for clicks: "clic det", "klik trek"
 _BESIDE_CLICKS = (
-    ("c", word_set("druk, in, ingaand, ein, bası, basi, baskı, baski, tryck, trykk, tryk, tlak, 縮, 圧, 压, cmp, cp")),
+    (
+        "c",
+        word_set("k, druk, in, ingaand, ein, bası, basi, baskı, baski, tryck, trykk, tryk, tlak, 縮, 圧, 压, cmp, cp"),
+    ),
     (
         "r",
         word_set("trek, uit, uitgaand, aus, ceki, çeki, çekme, drag, trekk, traek, tah, 伸, 拉, det, ext, est, dist"),

@@ -85,6 +85,7 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " numer seryjny, nr seryjny, výrobní číslo, sériové číslo, sarjanumero, sarjanro, gyári szám, sorozatszám,"
         " seri no, seri numarası, серийный номер, заводской номер, シリアル番号, シリアルno, シリアル, 製造番号,"
         " cartridge, fork cartridge, kartusche, cartouche, cartuccia, cartucho,"
+        " pieza, pieza ensayada, pezzo, peca, piece testee, bauteil, 品名, 製品名, 供試体名,"
         " fork leg, fork, gabel, gabelholm, gabelbein, fourche, forcella, horquilla, vorkpoot, strut, federbein, 쇼크,"
         " 쇼크업소버, 型号, 减震器型号, dempernummer,"
         " 序列号, 出厂编号, 일련번호, 제조번호, n/s, ダンパー名, ダンパー番号, 供試品番号"

@@ -30,6 +30,7 @@ OIL = CHANNEL_WORDS["temperature"] | word_set(
 #: gas pressure
 GAS = word_set(
     "bladder pressure, ifp pressure, n2 charge, nitrogen charge, "
+    "gasfulldruck, gasfuelldruck, gasvordruck, vordruck, "
     "azote, azoto, charge, charge pressure, druck, fulldruck, gas, gas charge, gas press, gas "
     "pressure, gasdruck, n2, n2 druck, n2 pressure, nitrogen, nitrogen pressure, nitrogeno, pgas, presion, "
     "presion de gas, presion del gas, presion gas, presion nitrogeno, pression, pression azote, pression d azote, "

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from importers.patterns import regex
-from importers.words.adjusters import ADJUSTER, CLICKS_ALONE, WAY, adjuster_of, may_name_adjuster
+from importers.words.adjusters import ADJUSTER, CLICKS_ALONE, SOFT, WAY, adjuster_of, may_name_adjuster
 from importers.words.channels import REMARKS
 from importers.words.clicks import (
     ANY_ADJUSTER,
@@ -45,6 +45,7 @@ _TURNS = regex(
     rf"(?<![a-z0-9])(?:(?:{ADJUSTER.pattern}){FILL}\d[\d\s./,¼½¾-]*turns?\b|(?:{ANY_ADJUSTER})\s+turns?\s+(?:out\s+)?\d[\d./]*)"
 )
 
+_SOFT_END = regex(rf"(?<![a-z0-9])(?:{ANY_ADJUSTER})\s+full(?:y)?\s+(?:{SOFT}|open|out)\b(?!\s+(?:to\b|by\b|\d))")
 _SHORT_TURNS = regex(r"(?<=\d)\s?T(?![\w°])")  #: "1 1/2 T"
 
 
@@ -71,6 +72,15 @@ def turns_of(text: str) -> list[str]:
         return []
     whole = _SHORT_TURNS.sub(" turns", parts_as_decimals(text))
     return [m[0] for m in _TURNS.finditer(plain(whole))]
+
+
+def soft_ends(text: str) -> list[str]:
+    """Return what says that an adjuster is at its soft end, whose number only the shock's file knows.
+
+    >>> soft_ends("Comp full hard, reb full soft"), soft_ends("LSR: 6 from full soft")
+    (['reb full soft'], [])
+    """
+    return [m[0] for m in _SOFT_END.finditer(plain(text))] if "full" in text.lower() else []
 
 
 def odd_ones_out(text: str) -> list[str]:

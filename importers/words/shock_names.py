@@ -19,6 +19,7 @@ _ACROSS = word_set(
     " destra, sinistro, destro, esquerdo, esquerda, direito, direita, lewy, prawy, lewa, prawa, lewe, prawe, vanster,"
     " hoger, venstre, hoyre, linke, linker, rechte, rechter, levy, pravy, leva, prava, vasen, oikea, nearside, offside"
 )
+_SHORT = word_set("dx, sx, izq, izqda, dcha, der")  #: of them in a title alone: elsewhere they are steps of travel
 _ALONG = word_set(
     "front, rear, vorn, vorne, hinten, avant, arriere, anteriore, posteriore, delantero, trasero, delantera, trasera,"
     " dianteiro, dianteira, traseiro, traseira, przedni, tylny, przednie, tylne, bak, fram, foran, predni, zadni,"
@@ -95,10 +96,12 @@ def place_of_title(text: str) -> str | None:
     """
     first, *rest = _THEN_MORE.split(text.strip(), maxsplit=1)
     words = first.split()
-    others = rest and any(plain(word) in SIDES or CORNER.search(word) for word in rest[0].split())
+    others = rest and any(plain(word) in SIDES | _SHORT or CORNER.search(word) for word in rest[0].split())
     if not 1 <= len(words) <= _LONGEST_PLACE or others:
         return None
-    return _place_of(words) if all(map(_of_place, words)) else None
+    place = _place_of(words) if all(map(_of_place, words)) else None
+    lone = place is not None and len(place.split()) == 1 and not CORNER.fullmatch(place)
+    return None if lone and rest else place  # "Rear shock, rebound force [N]" may be of both shocks there
 
 
 def place_within(words: Sequence[str]) -> str | None:
@@ -114,16 +117,18 @@ def place_within(words: Sequence[str]) -> str | None:
 
 def _of_place(word: str) -> bool:
     """Whether a word may stand in the name of a place on the car."""
-    return CORNER.fullmatch(word) is not None or plain(word) in SIDES | _FORKS | _BESIDE_FORKS | _SHOCKS | _SMALL
+    return (
+        CORNER.fullmatch(word) is not None or plain(word) in SIDES | _SHORT | _FORKS | _BESIDE_FORKS | _SHOCKS | _SMALL
+    )
 
 
 def _place_of(words: Sequence[str]) -> str | None:
     """Return the place that words are of, each of which may stand in its name; None where that is none or several."""
     corners = [word for word in words if CORNER.fullmatch(word)]
-    sides = [word for word in words if plain(word) in SIDES]
+    sides = [word for word in words if plain(word) in SIDES | _SHORT]
     if corners:
         return corners[0] if len(corners) == 1 and not sides else None
-    across = sum(plain(word) in _ACROSS for word in sides)
+    across = sum(plain(word) in _ACROSS | _SHORT for word in sides)
     if not sides or across > 1 or len(sides) - across > 1:
         return None
     if any(plain(word) in _FORKS for word in words):
