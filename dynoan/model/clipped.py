@@ -25,13 +25,16 @@ CLIPPED_LOOK, CLIPPED_COUNTS = 0.1, 6
 CLIPPED_ON_RAMPS = 0.9
 #: [1] shares of the force's span within which an amplifier at its limit stays, the noise of what comes after it in;
 #: judged: noise of sound cells is less; wider, the round top of a motion lies within
-LIMITED_WITHIN = (0.002, 0.004, 0.008)
+LIMITED_WITHIN = (0.002, 0.004, 0.008, 0.016)
 #: [samples] it stays there so long at once; and how many times as many samples as lie in the next such share; judged:
 #: of a round peak two and a half times as many do
 LIMITED_RUN, LIMITED_SHARE = 8, 6
 #: [1] how many times as many lie from four to eight such shares down as from one to two; numerics: four times of a
 #: force that is cut off, as many of a valve that levels off
 LIMITED_SHARP = 2.0
+#: [1] mean square of the steps between held samples over their variance, two of noise; judged: force that a valve makes
+#: rises and falls, in steps far smaller; [samples] and so many on either side of them are not yet held
+LIMITED_SCATTERS, LIMITED_EDGE = 1.0, 2
 #: [samples] from so many on the way to the top it is said that a force levels off; judged: of fewer chance decides
 LEVELS_OFF = 8
 #: [1] share of the held samples in which the shock moves, where its displacement is known; judged
@@ -90,9 +93,18 @@ def _limited(force: FloatArray, extreme: float, other: float) -> BoolArray | Non
         held = int(np.count_nonzero(at))
         next_to_it, further = _below(force, extreme, other, share)
         sharp = held >= LIMITED_SHARE * max(next_to_it, 1) and further >= max(LIMITED_SHARP * next_to_it, 1)
-        if sharp and _longest_run(at) >= LIMITED_RUN and _count(force, extreme, other) < 0.5 * share:
+        coarse = _count(force, extreme, other) > 0.5 * share
+        if sharp and not coarse and _longest_run(at) >= LIMITED_RUN and _scatters(force, at):
             return at
     return None
+
+
+def _scatters(force: FloatArray, at: BoolArray) -> bool:
+    """Whether force scatters where it is held, and neither rises nor falls there."""
+    whole = np.convolve(at, np.ones(2 * LIMITED_EDGE + 1), mode="same") > 2 * LIMITED_EDGE + 0.5
+    both = whole[1:] & whole[:-1]
+    steps = float(np.mean(np.diff(force)[both] ** 2)) if both.any() else 0.0
+    return bool(whole.any()) and steps >= LIMITED_SCATTERS * float(np.var(force[whole]))
 
 
 def _levels_off(force: FloatArray, extreme: float, other: float) -> bool:
