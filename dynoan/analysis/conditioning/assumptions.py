@@ -155,6 +155,10 @@ LEVEL_UNTOLD, LEVEL_UNTIL = 0.05, 0.01
 #: and by how much at least [N], where that is less than such a share of the largest force [1]: no seal is told to the
 #: newton; judged
 LEVEL_LEAST, LEVEL_LEAST_SHARE = 1.0, 0.0015
+#: damping starts at once where such a share of that at so many m/s is there at `LEVEL_UNTIL` [1]; judged: of an orifice
+#: 0.45 is. And by which share of what it starts with it may do so unlike in compression and rebound, of a valve that is
+#: all there at once, standard deviation [1]; judged: a valve holds up to twice as much one way
+STARTS_AT_ONCE, STARTED_BY, UNLIKE_STARTS = 0.5, 0.05, 0.14
 #: how likely it is that friction stronger than usual is a valve that holds from rest, where neither a fluid is taken to
 #: yield nor a bleed to pass oil there [1]; judged on made worlds: behind a spring the two are one to a record. From
 #: twice `FRICTION_SPREAD` beyond the usual on some of what is beyond may be, from four times on all

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.conditioning.channels.joints import cut_at, joints
 from dynoan.analysis.conditioning.channels.timing import evened
 from dynoan.analysis.statistics import sample_noise
 from dynoan.errors import FitError
@@ -102,15 +103,16 @@ def prepare(sweep: Sweep) -> Record:
     if x is not None and again.any():
         x = on_the_motion(x, time, again)
         notes.append(REPEATS.format(100 * float(again.mean())))
-    noise = 0.0 if x is None else _white_noise(x)
+    noise = 0.0 if x is None else max(_white_noise(x), _count_of(x) / np.sqrt(12.0))
     # No load cell is better than a ten-thousandth of what it measures.
     force_noise = max(_white_noise(force_), 1e-4 * float(np.ptp(force_)))
     even = evened(time, sweep.rate, [force_, x, v, temperature, np.asarray(~again, dtype=float)], good)
     force_, x, v, temperature, new = even.channels
     assert force_ is not None
     fresh = new > WHOLE if new is not None and again.any() else None
+    stretches = even.stretches if x is None else cut_at(even.stretches, joints(x), len(x))
     return Record(even.dt, force_, x, v, temperature, even.good, even.own, step, force_noise, noise,
-                  (*even.notes, *notes), tuple(warnings), even.stretches, fresh)  # fmt: skip
+                  (*even.notes, *notes), tuple(warnings), stretches, fresh)  # fmt: skip
 
 
 def _channel(sweep: Sweep, key: str) -> FloatArray | None:
@@ -179,14 +181,20 @@ def _clipping(force: FloatArray, x: FloatArray | None) -> tuple[BoolArray, list[
 
 def _resolution(force: FloatArray) -> float:
     """Return the smallest step between values of the force channel where it is coarse against its noise. [N]"""
-    values = np.unique(np.round(force[:200_000], 9))
-    if len(values) < 3:
+    step, noise = _count_of(force), _white_noise(force)
+    return step if step > 0.5 * noise and step > 1e-3 * float(np.ptp(force)) else 0.0
+
+
+def _count_of(values: FloatArray) -> float:
+    """Return the step between the values of a channel that counts in steps; 0 of any other. [as the values]"""
+    levels = np.unique(np.round(values[:200_000], 9))
+    if len(levels) < 3:
         return 0.0
-    steps = np.diff(values)
-    step = float(np.median(steps[steps > 1e-6])) if np.any(steps > 1e-6) else 0.0
-    even = np.abs(steps / step - np.round(steps / step)) < 0.02 if step else np.zeros(1, dtype=bool)
-    noise = _white_noise(force)
-    return step if float(np.mean(even)) > 0.95 and step > 0.5 * noise and step > 1e-3 * float(np.ptp(force)) else 0.0
+    steps = np.diff(levels)
+    steps = steps[steps > 1e-6 * float(np.ptp(values))]
+    step = float(np.median(steps))
+    even = np.abs(steps / step - np.round(steps / step)) < 0.02
+    return step if float(np.mean(even)) > 0.95 else 0.0
 
 
 def _white_noise(values: FloatArray) -> float:

@@ -105,6 +105,44 @@ def of_no_one_level(columns: Columns, found: FloatArray, names: Sequence[str], r
     return out
 
 
+def starting_unlike(columns: Columns, found: FloatArray, names: Sequence[str], rng: np.random.Generator) -> FloatArray:
+    """Return draws of which some of the gas force is what a valve holds from the first mm/s on, more of it one way.
+
+    Where damping starts at once both ways, the force steps from one level to the other at each reversal, and what is
+    half way between them is gas force only if the valve holds as much in compression as in rebound. Their sum stays as
+    it is. [SI]
+
+    Parameters
+    ----------
+    columns, found, names, rng
+        As of `of_no_one_level`.
+    """
+    n, out, far = columns.size, found.copy(), len(a.YIELD_SPEEDS)
+    middles = np.concatenate([centres(edges) for edges in columns.edges])
+    first = np.arange(n) < columns.sizes[0]
+    yields = np.array([[n + names.index(f"yield {far * way + i}") for i in range(far)] for way in (0, 1)])
+    places = [np.append(np.flatnonzero((middles < a.LEVEL_UNTIL) & side), own)
+              for side, own in zip((first, ~first), yields, strict=True)]  # fmt: skip
+    level, above = (
+        np.array([found[:, np.append(np.flatnonzero((middles < until) & side), own)].mean(axis=0).sum()
+                  for side, own in zip((first, ~first), yields, strict=True)])
+        for until in (a.LEVEL_UNTIL, a.STARTED_BY)
+    )  # fmt: skip
+    steep = float(level.sum() / max(above.sum(), 1e-9))
+    share = a.UNLIKE_STARTS * max(steep - a.STARTS_AT_ONCE, 0.0) / (1.0 - a.STARTS_AT_ONCE)
+    if share == 0.0:
+        return found
+    moved = share * 0.5 * float(level.sum()) * rng.standard_normal(len(found))
+    amounts = [np.maximum(found[:, at].sum(axis=1), 0.0) for at in places]
+    moved = np.clip(moved, -amounts[1], amounts[0])
+    moved = moved - moved.mean()
+    for at, sign in zip(places, (-1.0, 1.0), strict=True):
+        part = np.maximum(found[:, at].mean(axis=0), 1e-12)
+        out[:, at] += sign * np.outer(moved, part / part.sum())
+    out[:, n + names.index("offset")] += moved
+    return out
+
+
 def _to_usual(problem: Normal, found: FloatArray, slow: float) -> FloatArray:
     """Return what friction is short of the usual, as far as it may turn around as a fluid yields, or less what it is
     beyond, shape (draws,). [N]

@@ -22,6 +22,7 @@ from dynoan.analysis.conditioning.separating.one_to_a_record import (
     lopsided,
     middle_of_either,
     of_no_one_level,
+    starting_unlike,
     valve_instead,
 )
 from dynoan.analysis.conditioning.separating.posterior import draws
@@ -75,6 +76,7 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
     draws_ = middles.sum(axis=0) + wider * (drawn_ - drawn_.mean(axis=0))
     names = [effect.name for effect in tried[0].problem.effects]
     draws_ = of_no_one_level(columns, lopsided(tried[0].problem, draws_, rng), names, rng)
+    draws_ = starting_unlike(columns, draws_, names, rng)
     return Drawn(draws_, middles / parts[:, None], float(either))
 
 
