@@ -128,6 +128,9 @@ FRICTION_KINDS = (
 )  # fmt: skip
 #: the first of them is expected while lags settle, mean and standard deviation [N]; common practice, no source
 USUAL_FRICTION, FRICTION_SPREAD = 18.0, 15.0
+#: of a shock whose force goes beyond so much [N] seals are larger, and rub by such a power of that more [1]: those of
+#: trucks with 30 to 250 N; common practice, no source
+USUAL_PEAK, LARGER_SEALS = 3000.0, 0.7
 #: friction more at one end of the stroke, a share of it: guides under bending rub by a third more there [1]; common
 #: practice, no source
 TRAVEL_SHARE = 0.3

@@ -67,6 +67,8 @@ class Columns:
         """
         self.rows, self.gas_out, self.tilts = rows, gas_out, tilts
         self.peak = float(np.percentile(np.abs(rows.force - np.median(rows.force)), 99)) + 1e-9
+        #: how many times as strong friction is expected as in a car's shock [1]
+        self.larger = max(self.peak / a.USUAL_PEAK, 1.0) ** a.LARGER_SEALS
         v = rows.velocity
         self.edges = (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
         self.sizes = (len(self.edges[0]), len(self.edges[1]))
@@ -122,7 +124,8 @@ class Columns:
         drift = float(np.hypot(a.ZERO_DRIFT_LEAST, a.ZERO_DRIFT * p))
         out += [Effect("zero drift", self.clock, drift), Effect("warm gas", self.work, a.ZERO_DRIFT * p)]
         out += [Effect("mass", acceleration(rows), a.MASS, True)] if self.timed else []
-        return out + [replace(e, prior=self.tilts * e.prior) if e.kind == "tilt" else e for e in frictions(rows)]
+        times = {"tilt": self.tilts, "friction": self.larger, "breakaway": self.larger}
+        return out + [replace(e, prior=times.get(e.kind, 1.0) * e.prior) for e in frictions(rows)]
 
     def at(self, state: State, gain: float, *, shut: tuple[str, ...], early: bool) -> Linear:
         """Return the problem linearised about a state; `gain` is the scatter of damping from turn to turn, a share."""

@@ -13,7 +13,9 @@ from dynoan.analysis.conditioning.separating.prior import Normal
 from dynoan.model.arrays import FloatArray
 
 
-def either_way(problem: Normal, found: FloatArray, slow: float, rng: np.random.Generator) -> FloatArray:
+def either_way(
+    problem: Normal, found: FloatArray, slow: float, rng: np.random.Generator, larger: float = 1.0
+) -> FloatArray:
     """Return draws of a fluid that yields, some of what yields taken for friction or the other way round. [SI]
 
     Friction beyond what is usual may as well be what yields, all of it or some; what yields may as well make up for
@@ -29,34 +31,38 @@ def either_way(problem: Normal, found: FloatArray, slow: float, rng: np.random.G
         How likely it is that friction turns around as slowly as a fluid yields. [1]
     rng
         Where luck comes from.
+    larger
+        How many times as strong friction is expected as in a car's shock. [1]
     """
-    moved = a.SAME_AS_YIELD * np.sqrt(slow) * rng.standard_normal(len(found))
-    return _as_friction(problem, found, moved + rng.random(len(found)) * _to_usual(problem, found, slow))
+    moved = larger * a.SAME_AS_YIELD * np.sqrt(slow) * rng.standard_normal(len(found))
+    return _as_friction(problem, found, moved + rng.random(len(found)) * _to_usual(problem, found, slow, larger))
 
 
-def valve_instead(problem: Normal, found: FloatArray, chance: float, rng: np.random.Generator) -> FloatArray:
+def valve_instead(
+    problem: Normal, found: FloatArray, chance: float, rng: np.random.Generator, larger: float = 1.0
+) -> FloatArray:
     """Return draws in some of which friction stronger than usual is a valve that holds from rest, most or all. [SI]
 
     Behind a spring that gives, such a valve's force rises over some travel after each reversal, as friction's does.
 
     Parameters
     ----------
-    problem, found, rng
+    problem, found, rng, larger
         As of `either_way`.
     chance
         How likely that is. [1]
     """
-    rubs = _rubs(problem, found)
-    strong = np.clip((rubs - a.USUAL_FRICTION) / (2.0 * a.FRICTION_SPREAD) - 1.0, 0.0, 1.0)
+    rubs, usual = _rubs(problem, found), larger * a.USUAL_FRICTION
+    strong = np.clip((rubs - usual) / (2.0 * larger * a.FRICTION_SPREAD) - 1.0, 0.0, 1.0)
     if not strong.any():
         return found
-    moved = strong * (rubs - a.USUAL_FRICTION) * (1.0 - 0.5 * rng.random(len(found)))
+    moved = strong * (rubs - usual) * (1.0 - 0.5 * rng.random(len(found)))
     return _as_friction(problem, found, np.where(rng.random(len(found)) < chance, -moved, 0.0))
 
 
-def middle_of_either(problem: Normal, x: FloatArray, slow: float) -> FloatArray:
+def middle_of_either(problem: Normal, x: FloatArray, slow: float, larger: float = 1.0) -> FloatArray:
     """Return the middle of what `either_way` makes of coefficients, shape (p,). [SI]"""
-    return np.asarray(_as_friction(problem, x[None], 0.5 * _to_usual(problem, x[None], slow))[0])
+    return np.asarray(_as_friction(problem, x[None], 0.5 * _to_usual(problem, x[None], slow, larger))[0])
 
 
 def lopsided(problem: Normal, found: FloatArray, rng: np.random.Generator) -> FloatArray:
@@ -143,13 +149,13 @@ def starting_unlike(columns: Columns, found: FloatArray, names: Sequence[str], r
     return out
 
 
-def _to_usual(problem: Normal, found: FloatArray, slow: float) -> FloatArray:
+def _to_usual(problem: Normal, found: FloatArray, slow: float, larger: float) -> FloatArray:
     """Return what friction is short of the usual, as far as it may turn around as a fluid yields, or less what it is
     beyond, shape (draws,). [N]
     """
-    rubs = _rubs(problem, found)
-    beyond = np.maximum(rubs - a.USUAL_FRICTION - a.FRICTION_SPREAD, 0.0)
-    return np.asarray(slow * np.maximum(a.USUAL_FRICTION - rubs, 0.0) - beyond)
+    rubs, usual = _rubs(problem, found), larger * a.USUAL_FRICTION
+    beyond = np.maximum(rubs - usual - larger * a.FRICTION_SPREAD, 0.0)
+    return np.asarray(slow * np.maximum(usual - rubs, 0.0) - beyond)
 
 
 def _rubs(problem: Normal, found: FloatArray) -> FloatArray:

@@ -64,7 +64,7 @@ def solved(
     The normal equations hold for what the stage expects, or for all sets of expectations where they are to be `whole`.
     The search begins from what is not zero `near` the coefficients, in the state where nothing is given.
     """
-    kind = _kind(stage)
+    kind = _kind(stage, columns.larger)
     problem = normal(columns, linear, weight, state, None if whole else kind)
     known = state.x if near is None else near
     start = np.ones(len(problem.load), dtype=bool)
@@ -81,9 +81,9 @@ def residuals(columns: Columns, linear: Linear, x: FloatArray) -> FloatArray:
     return linear.y - linear.lines.times(np.concatenate([columns.to_weights @ x[:n], x[n:]]))
 
 
-def _kind(stage: Stage) -> Kind:
+def _kind(stage: Stage, larger: float) -> Kind:
     """Return what is expected while lags settle: a fluid that may yield, or a bleed."""
-    return Kind(stage.friction, yields=stage.loose, early=stage.early)
+    return Kind(larger * stage.friction, larger * a.USUAL_FRICTION, yields=stage.loose, early=stage.early)
 
 
 def _exponents(stage: Stage) -> tuple[float, float]:

@@ -77,7 +77,8 @@ class Tried:
         yields, law = starts[0] in HOLDING, a.FRICTION_KINDS[rub]
         alike = starts[0] == starts[1] != a.ONE_YIELDS
         even = a.EVEN_SHARE if alike else a.UNEVEN_SHARE
-        return Kind(law.spread, law.usual, yields, laws=law.laws,
+        larger = self.columns.larger
+        return Kind(larger * law.spread, larger * law.usual, yields, laws=law.laws,
                     breakaway=law.breakaway * self.level, away=law.away, level=self.level, side=side,
                     even=even)  # fmt: skip
 

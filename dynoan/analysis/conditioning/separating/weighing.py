@@ -58,16 +58,16 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
         one = tried[number]
         split = one.split(starts, rub, apart=many > 0)
         middle = split[0][1].x if len(split) == 1 else np.sum([part * way.x for part, way in split], axis=0)
-        middle = middle_of_either(one.problem, middle, slow[number]) if starts[0] in HOLDING else middle
+        middle = middle_of_either(one.problem, middle, slow[number], columns.larger) if starts[0] in HOLDING else middle
         middles[number] += share * middle
         either += share * slow[number] if starts[0] in HOLDING else 0.0
         for (_, way), some in zip(split, _shared([part for part, _ in split], many), strict=True):
             if some:
                 found = _draws(one.problem, way, rng.standard_normal((some, len(way.kept))))
                 out.append(
-                    either_way(one.problem, found, slow[number], rng)
+                    either_way(one.problem, found, slow[number], rng, columns.larger)
                     if starts[0] in HOLDING
-                    else valve_instead(one.problem, found, _holding(starts), rng)
+                    else valve_instead(one.problem, found, _holding(starts), rng, columns.larger)
                 )
     drawn_ = np.concatenate(out)
     parts = np.bincount([number for number, _, _ in sets], chance)
