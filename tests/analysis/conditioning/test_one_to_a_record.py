@@ -18,6 +18,7 @@ from dynoan.analysis.conditioning.assumptions import (
 from dynoan.analysis.conditioning.separating.one_to_a_record import (
     either_way,
     middle_of_either,
+    starting_unlike,
     valve_instead,
 )
 
@@ -65,3 +66,35 @@ def test_strong_friction_may_be_a_valve_that_holds_from_rest_and_usual_friction_
     assert draws[:, 0].min() == pytest.approx(USUAL_FRICTION, abs=2.0)
     assert np.mean(draws[:, 0] == strong) == pytest.approx(1 - VALVE_INSTEAD, abs=0.08)
     assert_allclose(draws[:, : 1 + MANY].sum(axis=1), strong + 200.0)
+
+
+def test_in_a_larger_shock_as_much_more_friction_is_usual():
+    usual = 3.0 * (USUAL_FRICTION + FRICTION_SPREAD)
+    luck = np.random.default_rng(3)
+    assert_allclose(valve_instead(PROBLEM, np.tile(holding(usual), (400, 1)), 1.0, luck, 3.0)[:, 0], usual)
+    assert valve_instead(PROBLEM, np.tile(holding(usual), (400, 1)), 1.0, luck)[:, 0].mean() < 0.8 * usual
+
+
+def started(at_once: float):
+    """Return columns and draws of a damping of 400 N each way at 50 mm/s, a share of it there at once."""
+    edges = np.array([0.001, 0.004, 0.02, 0.06])
+    columns = SimpleNamespace(size=8, sizes=(4, 4), edges=(edges, edges))
+    share = np.array([at_once, 0.5 * (1 - at_once), 0.5 * (1 - at_once), 0.0])
+    names = ["offset", *(f"yield {i}" for i in range(2 * MANY))]
+    return columns, np.tile(np.concatenate([400 * share, 400 * share, np.zeros(1 + 2 * MANY)]), (600, 1)), names
+
+
+def test_a_valve_that_is_there_at_once_may_be_so_unlike_both_ways_in_place_of_gas_force():
+    columns, found, names = started(0.9)
+    draws = starting_unlike(columns, found, names, np.random.default_rng(1))
+    gas = draws[:, 8]
+    assert 30.0 < gas.std() < 60.0
+    assert gas.mean() == pytest.approx(0.0, abs=1e-9)
+    # What the record tells stays: both together, each way.
+    assert_allclose(gas + draws[:, :4].sum(axis=1), 400.0)
+    assert_allclose(gas - draws[:, 4:8].sum(axis=1), -400.0)
+
+
+def test_a_valve_that_comes_in_by_and_by_is_alike_both_ways():
+    columns, found, names = started(0.4)
+    assert starting_unlike(columns, found, names, np.random.default_rng(1)) is found
