@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from typing import Any
 
@@ -23,7 +24,8 @@ def plain_values(value: Any) -> Any:
         return _of_array(value)
     if isinstance(value, bytes):
         return value.decode("utf-8", errors="replace")
-    return value.item() if isinstance(value, np.generic) else value
+    value = value.item() if isinstance(value, np.generic) else value
+    return _of_text(value) if isinstance(value, str) else value
 
 
 def _of_array(value: np.ndarray[Any, Any]) -> Any:
@@ -33,8 +35,18 @@ def _of_array(value: np.ndarray[Any, Any]) -> Any:
         return [plain_values(v) for v in value.reshape(-1)]
     if value.dtype.kind in "US":
         words = [v.decode("utf-8", errors="replace") if isinstance(v, bytes) else str(v) for v in value.reshape(-1)]
-        return words if value.ndim else words[0]
+        return words if value.ndim else _of_text(words[0])
     return value.item() if value.ndim == 0 else value
+
+
+def _of_text(text: str) -> Any:
+    """Return the mapping that a text holds as JSON, as particulars are kept beside arrays; else the text."""
+    if not (text.startswith("{") and text.endswith("}")):
+        return text
+    try:
+        return json.loads(text)
+    except (ValueError, RecursionError):
+        return text
 
 
 def with_named_matrices(value: Any) -> Any:

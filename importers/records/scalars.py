@@ -11,8 +11,20 @@ from importers.header import describe_column
 from importers.words.adjusters import adjuster_of
 from importers.words.spelling import plain
 
-UNITS = ("unit", "units")
-SETTINGS = ("clicks", "setting", "settings", "adjusters")
+UNITS = ("unit", "units", "einheit", "einheiten", "unite", "unité", "unités", "unidad", "unidades", "unità", "unita",
+         "unidade", "eenheid", "enhet", "jednostka", "jednotka", "yksikkö", "単位", "单位")  # fmt: skip
+SETTINGS = (
+    "clicks",
+    "setting",
+    "settings",
+    "adjusters",
+    "klicks",
+    "clics",
+    "scatti",
+    "einstellung",
+    "réglages",
+    "ajustes",
+)
 _MOST_ADJUSTERS = 8  #: a shock has four, and preload or height beside them; a longer list is a table
 FEW = 4  #: numbers, one an adjuster; a column has more
 _MEASURED = ("time", "displacement", "velocity", "force")
@@ -22,7 +34,7 @@ _LONG = 200  #: longer texts are no facts [characters]
 
 def unit_in(value: Mapping[Any, Any]) -> str:
     """Return the unit that stands in a mapping; empty where none does."""
-    return next((str(value[k]) for k in UNITS if isinstance(value.get(k), str)), "")
+    return next((one for k, one in value.items() if isinstance(one, str) and str(k).lower() in UNITS), "")
 
 
 def is_settings(key: str, value: Any) -> bool:

@@ -22,11 +22,14 @@ from importers.words.directions import direction_of
 from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 
-_VALUES = ("values", "value", "data", "samples", "y", "array")
+_VALUES = ("values", "value", "data", "samples", "y", "array", "werte", "messwerte", "daten", "valeurs", "mesures",
+           "valores", "datos", "valori", "dati", "dados", "waarden", "varden", "wartosci", "値", "数据")  # fmt: skip
 _AXES = ("x", "t", "time")  #: beside the values of a signal
 _AXIS_LEAST = 30  #: samples; a shorter one may be the speeds of a peak table
 _EVEN = 1e-6  #: how even its steps are [1]
-_NAMES = ("name", "channel", "label", "title", "id", "key", "signal")
+_NAMES = ("name", "channel", "label", "title", "id", "key", "signal", "kanal", "bezeichnung", "nom", "nombre", "nome",
+          "naam", "namn", "nazwa", "名称", "名前")  # fmt: skip
+_LOOKED_AT = 8  #: entries of a list, of which one has a series where they are signals
 _NO_UNITS: Mapping[Any, Any] = MappingProxyType({})
 _FACTS_DEEP = 3  #: mappings below one of facts
 
@@ -122,7 +125,10 @@ def _with_listed_units(columns: list[RecordColumn], value: Mapping[Any, Any]) ->
 
 def _units_beside(value: Mapping[Any, Any]) -> Mapping[Any, Any]:
     """Return the units that stand beside columns, by their names."""
-    return next((v for k, v in value.items() if str(k).lower() in UNITS and isinstance(v, Mapping)), _NO_UNITS)
+    found = [v for k, v in value.items() if isinstance(v, Mapping) and str(k).lower() in UNITS]
+    below = (v.items() for v in value.values() if isinstance(v, Mapping) and not found)
+    found += [v for one in below for k, v in one if isinstance(v, Mapping) and str(k).lower() in UNITS]
+    return found[0] if found else _NO_UNITS
 
 
 def _text(unit: Any) -> str:
@@ -164,8 +170,10 @@ def _time_of(signals: Sequence[Mapping[Any, Any]]) -> list[RecordColumn]:
 
 def _listed(value: Sequence[Mapping[Any, Any]]) -> list[RecordColumn]:
     """Return the columns of [{"name": "force", "unit": "N", "values": […]}, …]."""
-    channels = [(next((str(v[k]) for k in _NAMES if k in v), ""), v) for v in value if _series_of(v) is not None]
-    return _alike([RecordColumn(name, unit_in(v), _series_of(v)) for name, v in channels if name])
+    if all(_series_of(v) is None for v in value[:_LOOKED_AT]):
+        return []
+    channels = [(_named_under(v, _NAMES), v) for v in value if _series_of(v) is not None]
+    return _alike([RecordColumn(str(name), unit_in(v), _series_of(v)) for name, v in channels if name])
 
 
 def _rows(value: Sequence[Mapping[Any, Any]]) -> list[RecordColumn]:
@@ -199,7 +207,19 @@ def _alike(columns: list[RecordColumn]) -> list[RecordColumn]:
 
 
 def _series_of(value: Mapping[Any, Any]) -> Any:
-    return next((_column(value[k]) for k in _VALUES if k in value and _is_series(value[k])), None)
+    found = next((one for one in _under(value, _VALUES) if _is_series(one)), None)
+    return None if found is None else _column(found)
+
+
+def _named_under(value: Mapping[Any, Any], keys: Sequence[str]) -> Any:
+    """Return the first value under one of some keys; None where there is none."""
+    return next(_under(value, keys), None)
+
+
+def _under(value: Mapping[Any, Any], keys: Sequence[str]) -> Iterator[Any]:
+    """Yield the values under some keys, in their order, however these are written: "Werte", "Données"."""
+    held = {plain(str(key)): one for key, one in value.items()}
+    yield from (held[key] for key in keys if key in held)
 
 
 def _is_series(value: Any) -> bool:

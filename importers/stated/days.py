@@ -22,6 +22,11 @@ _OF_ANOTHER_DAY = regex(
 _DIGITS_OF_DAY = regex(r"\d{4}|\d\D+\d+\D+\d")
 #: a day in the order of machines, or with dots
 _WHOLE_DAY = regex(r"(?<![\w.-])(?:(?:19|20)\d\d-\d\d-\d\d|\d{1,2}\.\d{1,2}\.(?:19|20)\d\d)(?![\w-])")
+#: words and letters for the order of a day's numbers
+_DAY_FIRST = regex(
+    r"(?i)(?<![\w/])(?:jour\s?/\s?mois|day\s?/\s?month|tag\s?/\s?monat|d[ií]a\s?/\s?mes|giorno\s?/\s?mese|dag\s?/\s?maand"
+    r"|(?:dd|jj|tt|gg)[/.]mm(?:[/.](?:yy|jj|aa){1,2})?)(?![\w/])"
+)
 _TITLE_WORDS = 12  #: that a title has at the most
 _DAY_LINES = 40  #: how many of them a day is looked for in
 _LONGEST_DAY = 60  #: as people write it, with its time [characters]
@@ -47,6 +52,15 @@ def lone_days(lines: Sequence[str], decimal: str) -> StatedFacts:
         worded = [c for c in cells if alone or _WHOLE_DAY.fullmatch(c) or {*plain(c).split()[:1]} & keys.DATE]
         found += [day for c in (bare, *worded) if _DIGITS_OF_DAY.search(c[:_LONGEST_DAY]) and (day := _known_day(c))]
     return facts_of_date(found[0], decimal=decimal) if found else StatedFacts()
+
+
+def puts_day_first(line: str) -> bool:
+    """Whether a line says that its days stand before the months.
+
+    >>> [puts_day_first(t) for t in ("11/12/2025 (jour/mois)", "Date (dd/mm/yyyy): 11/12/2025", "11/12/2025 (mm/dd)")]
+    [True, True, False]
+    """
+    return "/" in line and _DAY_FIRST.search(line[:_USUAL_LINE]) is not None
 
 
 def _days_in_title(bare: str) -> list[str]:

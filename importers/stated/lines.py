@@ -14,7 +14,7 @@ from importers.patterns import regex
 from importers.stated.before_after import facts_before_and_after
 from importers.stated.counted_out import counted_by_none
 from importers.stated.day_in_sentence import day_in_sentences
-from importers.stated.days import lone_days
+from importers.stated.days import lone_days, puts_day_first
 from importers.stated.facts import NOTHING, StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft, counting
 from importers.stated.gas_in_sentence import gas_in_sentences
@@ -91,6 +91,8 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     found = merged([_packed(all_lines), *parts, around, rows, days, corner_in(all_lines)])
     if not (found.date or found.swappable):
         found = found.over(day_in_sentences(all_lines, decimal))
+    if found.swappable and any(map(puts_day_first, all_lines)):
+        found = replace(found, day_first=True)
     found = _without_contradicted(found, [*parts, around])
     if found.pack and not found.clicks and (said := said_of_code(found.pack)):
         found = replace(found, warnings=(*found.warnings, *said))

@@ -32,14 +32,15 @@ _EARLIER = regex(
 #: what follows is of the run after all
 _TESTED = regex(
     r"(?:[,;.(]|\b(?:but|and|und|aber|mais|et)\b)\s*(?:was\s+|were\s+)?"
-    r"(?:tested|measured|run|ran|gepr[uü]ft|gemessen|test[eé]|mesur[eé])\s+(?:at|with|in|on|mit|bei|avec|à|a)\b",
+    r"(?:(?:now|jetzt|maintenant|ora|ahora)\b(?=\D{0,20}\d)|(?:tested|measured|run|ran|gepr[uü]ft|gemessen|test[eé]|mesur[eé])\s+(?:at|with|in|on|mit|bei|avec|à|a))\b",
     re.I,
 )
 _AFTER_RUN = regex(r"\bafter (?:the )?(?:run|test|session)\b")
 #: clicks that were, within a remark: "was C8 R6 before, now stiffer"
 _WAS = regex(
     r"\b(?:was|were|had|used to (?:be|run)|war|waren|etait|era|eran|erano)\b(?=[^;]{0,40}\d[^;]{0,40}"
-    r"\b(?:before|earlier|previously|last time|originally|vorher|zuvor|fruher|avant|auparavant|antes|prima)\b)"
+    r"\b(?:before|earlier|previously|last time|originally|vorher|zuvor|fruher|avant|auparavant|antes|prima"
+    r"|now|jetzt|maintenant|ora|ahora)\b)"
     r"|\b(?:previously|formerly|used to (?:be|run)|zuvor|vorher|auparavant|precedemment|anteriormente|in precedenza)\b"
     r"(?=[^;]{0,12}\d)"
 )

@@ -242,6 +242,8 @@ def _unread_clicks(key: str, value: str) -> bool:
 def _of_quantity(key: str, value: str, decimal: str, *, whole: bool = False) -> StatedFacts:
     """Return the quantity that a key states; an amplitude that is `whole`, from peak to peak, is the stroke."""
     name, _, unit = key.rpartition(" ")
+    if _NUMBER.fullmatch(value) and name in keys.RATE and unit in ("hz", "khz"):
+        key, value = name, f"{value} {unit}"  # "sample_rate_hz: 500"
     if _NUMBER.fullmatch(value) and name in _QUANTITIES and is_unit(unit):
         key, value = name, f"{value} {unit.upper() if unit in 'cf' else unit}"  # "oil_temperature_c: 31"
     if keys.is_date(key):

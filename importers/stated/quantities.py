@@ -137,10 +137,17 @@ def rate_of_interval(value: str, decimal: str) -> float | None:
     return 1 / seconds if seconds and seconds > 0 else None
 
 
-#: "peak force lbs vs in/sec"
+#: "peak force lbs vs in/sec", "lbs at in/s"
 _VERSUS = regex(
-    r"(?i)\b(?:force|forces|load|kraft)\s+[\[(]?(?P<force>[a-z]{1,4})[\])]?\s+(?:vs\.?|versus|over|against|über|gegen)\s+"
+    r"(?i)(?:\b(?:force|forces|load|kraft)\s+|^[\s#*]*)[\[(]?(?P<force>[a-z]{1,4})[\])]?\s+"
+    r"(?:vs\.?|versus|over|against|at|@|bei|über|gegen)\s+"
     r"(?:(?:speed|velocity|geschwindigkeit)\s+)?[\[(]?(?P<speed>[a-z]{1,4}\s?/\s?[a-z]{1,4})\b"
+)
+
+
+#: "単位 N", "Einheit: N" without its mark
+_UNIT_ALONE = regex(
+    r"(?i)(?:^|[;,\t|]\s*)(?:単位|单位|單位|단위|einheit|unit|unité|unidad|unità)\s+([^\s;,\t|]{1,5})(?=$|[;,\t|])"
 )
 
 
@@ -166,6 +173,8 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
         | _in_clauses(line)
         | found
     )
+    if behind := _UNIT_ALONE.search(line):
+        found |= {k: v for k, v in _by_kind([behind[1]]).items() if k not in found}
     if both := _VERSUS.search(line):
         found |= {k: v for k, v in _by_kind([both["force"], both["speed"]]).items() if k not in found}
     for name, unit in _CHANNEL_IN_UNIT.findall(line):

@@ -44,7 +44,17 @@ _TITLE_WORDS, _NAME_WORDS = 10, 4  #: of a title, and of the name in it, at the 
 _DASHES = frozenset("-–—")
 _SHOCKS = frozenset(word for word in TABLE_WORDS["shock"] if " " not in word)
 _THEN_TESTED = regex(
-    r"(?i)[\s,:-]+(?:was\s+)?(?:tested|test|run|dyno\w*|measured|gepr[uü]ft|gemessen|test[ée]|essai)\b"
+    r"(?i)[\s,:-]+(?:was\s+)?(?:tested|test|run|dyno\w*|measured|gepr[uü]ft|gemessen|test[ée]|essai|compression|rebound|bump"
+    r"|druck|zug|druckstufe|zugstufe|d[ée]tente)\b(?!\s*[:=])"
+)
+#: what a shock is held against that is not the one on the rig
+_COMPARED = regex(
+    r"\b(?:vergleich\w*|vergl|compared?|comparison|comparaison|compare[er]?|confronto|confrontato|comparacion|comparado"
+    r"|against|versus|vs|instead of|anstelle|same as|like)\b"
+)
+_CAPITALS = regex(r"\W*(?P<word>[^\W\d_]+)\s+(?P<code>[A-Z]{2,4})(?=\s+[-–—]\s|\s*,|\s*$)")
+_NO_CODE = word_set(
+    "dyno, test, data, run, log, no, nr, sn, id, csv, usa, uk, psi, lbs, rpm, kpa, mpa, kn, dan, lb, lbf, kgf"
 )
 _IS_SHOCK = regex(r"(shock) (.+)")
 #: words of a title beside which a name is the shock's: "BUILD SHEET   RL-02"
@@ -58,6 +68,13 @@ def titled_shock(title: str, cell: str) -> list[StatedPair]:
     """Return the shock that a cell names behind a title: "BUILD SHEET", "RL-02"; none of other cells."""
     titled = not any(c.isdigit() for c in title) and not _TITLES.isdisjoint(plain(title).split())
     return [StatedPair("shock", cell)] if titled and shock_in(cell) == cell else []
+
+
+def _lettered(line: str) -> list[StatedPair]:
+    """Return the shock that a title calls by capitals before a dash or its end: "Amortisseur LX - 2 December"."""
+    found = _CAPITALS.match(line)
+    named = found and plain(found["word"]) in _SHOCKS and plain(found["code"]) not in _NO_CODE
+    return [StatedPair("shock", found["code"])] if found and named and not line.isupper() else []
 
 
 def _placed(line: str) -> list[StatedPair]:
@@ -81,9 +98,12 @@ def _placed(line: str) -> list[StatedPair]:
 
 def named_within(line: str) -> list[StatedPair]:
     """Return shock and pack named within a sentence, and a temperature in brackets: "shock FL-03 pack gravel"."""
-    if placed := _placed(line):
+    if placed := _placed(line) or _lettered(line):
         return placed
-    found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line) or re.search(_PACK_NUMBERED, line))
+    found = (
+        None if _COMPARED.search(plain(line)) else re.search(_SHOCK_INLINE, line),
+        re.search(_PACK_INLINE, line) or re.search(_PACK_NUMBERED, line),
+    )
     first = re.split(r"[\s,;]", line.strip(), maxsplit=1)[0]
     if not found[0] and shock_in(first) == first and (pack := found[1] or re.search(_PACK_BEFORE, line)):
         value = pack[2] if found[1] else pack[1]

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts
 from importers.stated.quantities import quantity
 from importers.words.clicks import clicks_of
+from importers.words.dates import date_of
 from importers.words.keys import GAS, OIL, ROD, TEMPERATURE
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
@@ -25,6 +28,13 @@ _TESTED_AT = regex(
     r"(?i)\b(?:tested|measured|run|gepr[uü]ft|gemessen)\b.{0,40}?\s(?:at|@|bei)\s(?P<value>[-+]?\d+(?:[.,]\d+)?\s?(?:°\s?)?[CF])"
     r"(?![\w/])"
 )
+#: "Cold 18 C", "warm, 45 °C"
+_TEMPERED = regex(
+    r"(?i)^\W*(?:cold|cool|warm|hot|kalt|hei(?:ß|ss)|froid|ti[eè]de|chaud|freddo|tiepido|caldo|fr[ií]o|templado|caliente|kall"
+    r"|varm|koud|heet)(?:\s+run)?[\s,:=(@-]+(?P<value>[-+]?\d+(?:[.,]\d+)?\s?°?\s?[CF])\W*$"
+)
+#: a warmth beside the day of a test: "3 novembre 2025, 25 °C"
+_BESIDE_DAY = regex(r"[,;/]\s+(?P<value>[-+]?\d+(?:[.,]\d+)?\s?°\s?[CF])\W*$")
 #: what may stand between two of them
 _BETWEEN = word_set("with, and, at, on, und, mit, bei, et, avec, y, con, e, clicks, click")
 _KINDS = ((GAS, "gas_pressure", "pressure"), (ROD, "rod", "length"), (TEMPERATURE | OIL, "temperature", "temperature"))
@@ -50,7 +60,19 @@ def facts_within(line: str, decimal: str) -> StatedFacts:
             # Beside clicks the air is the reservoir's.
             if " ".join(words) in keys or (keys is GAS and clicked and words == ["air"]):
                 found.setdefault(fact, quantity(match["value"], kind, decimal))
-    lone = _LONE_FAHRENHEIT.search(line) or (_LONE.search(line) if clicked else None) or (_TESTED_AT.search(line))
+    lone = (
+        _TEMPERED.search(line)
+        or _beside_day(line)
+        or _LONE_FAHRENHEIT.search(line)
+        or (_LONE.search(line) if clicked else None)
+        or (_TESTED_AT.search(line))
+    )
     if lone and "temperature" not in found:
         found["temperature"] = quantity(lone["value"], "temperature", decimal)
     return StatedFacts(**found)  # type: ignore[arg-type]
+
+
+def _beside_day(line: str) -> re.Match[str] | None:
+    """Return the temperature that a line holds behind a day and nothing else."""
+    found = _BESIDE_DAY.search(line) if "°" in line else None
+    return found if found and date_of(line[: found.start()].strip(' "#*')) else None

@@ -71,7 +71,7 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
         rows = [row[:-1] if len(row) == len(rows[at]) else row for row in rows]
     rows, beyond = _without_beyond(rows, at)
     notes = [line for line in lines[at + 1 :] if not any(c.isdigit() for c in line)]
-    speeds = _speeds(rows[at], [*lines[:at], *filter(_speaks_of_speeds, notes)])
+    speeds = _speeds(rows[at], [*filter(_speaks_of_speeds, notes), *lines[:at]])
     first = len(rows[at]) - len(speeds)
     stop = next((k for k in range(at + 1, len(rows)) if not _is_row(rows[k], first, len(rows[at]))), len(rows))
     if len(speeds) < ACROSS_LEAST - 1 or first < 1 or stop - at < 3:
@@ -178,7 +178,8 @@ def _are_lettered(found: Sequence[_Speed], above: Sequence[str]) -> bool:
 
 def _are_bare_speeds(found: Sequence[_Speed], width: int, above: Sequence[str]) -> bool:
     """Whether bare numbers are speeds: they rise, and a line above that heads no table speaks of speeds."""
-    if len(found) <= ACROSS_LEAST or any(s.marked for s in found):
+    right_above = bool(above) and _speaks_of_speeds(above[-1])
+    if len(found) < (ACROSS_LEAST if right_above else ACROSS_LEAST + 1) or any(s.marked for s in found):
         return False
     values = [float(s.number.replace(",", ".")) for s in found]
     heads = any(len(split_cells(line, mark)) == width for line in above for mark in _MARKS)
@@ -239,6 +240,17 @@ def _way_of_forces(above: Sequence[str]) -> str:
         return way
     said = [words for line in above if CHANNEL_WORDS["force"] & set((words := plain(line)).split())]
     found = {way for words in said for word in words.split() if (way := direction_of(word))}
+    return found.pop() if len(found) == 1 else _way_of_title(above)
+
+
+def _way_of_title(above: Sequence[str]) -> str:
+    """Return the direction that ends the title of a table, what stands in brackets aside; empty where none does.
+
+    >>> _way_of_title(["Damper 5519 - rebound (compression 10 clicks)", "forces in N"]), _way_of_title(["Rebound 4"])
+    ('rebound', '')
+    """
+    bare = (plain(re.sub(r"[\[(].{0,99}?[\])]", " ", line)) for line in above)
+    found = {way for words in bare if words and (way := direction_of(words.split()[-1]))}
     return found.pop() if len(found) == 1 else ""
 
 

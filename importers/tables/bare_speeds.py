@@ -29,6 +29,8 @@ def with_speeds_marked(lines: Sequence[str], mark: str) -> Sequence[str]:
     """
     out = list(lines)
     rows = [split_cells(line, mark) for line in lines]
+    for at in (k for k, cells in enumerate(rows) if len(cells) > ACROSS_LEAST and is_unit(cells[-1], "velocity")):
+        rows, out = _without_unit_behind(rows, out, at, mark)
     for at in range(len(lines) - 2):
         if len(rows[at]) > ACROSS_LEAST and (speeds := _speeds(rows, at, mark)):
             out[at] = mark.join(speeds)
@@ -39,6 +41,20 @@ def with_speeds_marked(lines: Sequence[str], mark: str) -> Sequence[str]:
                      ((out[k].strip(f"{mark} "), out[at]) if _is_title(rows[k]) else (out[k],)))  # fmt: skip
             return [*out[:at], *below]
     return out
+
+
+def _without_unit_behind(
+    rows: list[list[str]], lines: list[str], at: int, mark: str
+) -> tuple[list[list[str]], list[str]]:
+    """Return rows and lines with the unit of speeds that stands behind them, "0.05;0.1;m/s", at each of them."""
+    corner, *speeds, unit = rows[at]
+    if not all(is_number(cell, ".") or is_number(cell, ",") for cell in speeds):
+        return rows, lines
+    width = len(rows[at])
+    fuller = [row[:-1] if len(row) == width and not row[-1] else row for row in rows]
+    fuller[at] = [corner, *(f"v @ {cell} {unit}" for cell in speeds)]
+    changed = [mark.join(new) if new != old else line for new, old, line in zip(fuller, rows, lines, strict=True)]
+    return fuller, changed
 
 
 def rows_called_by_numbers(lines: Sequence[str], rewritten: Sequence[str]) -> str:

@@ -16,7 +16,7 @@ HIGH = (
     r"|alt[ae][\s-]*velocita|av|nopea|szybk\w*|rychl[aeyi]\w*|rapid[aeo]?|hogfart|snel|alta[\s-]*velocidade)"
 )
 #: "damping" behind a direction in Japanese; of a force it is an adjuster's only beside its word for clicks
-_DAMPED = r"(?:減衰(?:力?調整|力(?=\s*\d{1,2}\s*(?:段|クリック|ノッチ))|(?!力)))?"
+_DAMPED = r"(?:減衰(?:力?調整|力(?=\s*\d{1,2}\s*(?:段|クリック|ノッチ))|(?!力))|段数|クリック数|ノッチ数)?"
 _BUMP = folded(
     rf"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe\w*|druck|ingaande?|ingaende|puristus\w*|joustovaim\w*|inveer\w*|osszenyomas|berugozas|sisaan\w*|dobici[eau]|inveren|ingaand\w*|indad|inat|komprese|ugiecie"
     rf"|sciskani[ea]|stlac\w*|сжати[ея]|压缩(?:阻尼)?|圧縮側?{_DAMPED}|圧側{_DAMPED}|압축|縮み?側?{_DAMPED})"

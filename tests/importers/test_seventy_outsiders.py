@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import io
+import json
+
+import numpy as np
 import pytest
 
 from dynoan.reading import read_bytes
@@ -78,8 +82,8 @@ def test_letters_of_directions_under_clicks_of_one_knob():
 
 
 def test_clicks_below_directions_that_stand_over_them():
-    text = "Prędkość;Odbicie (N);;Dobicie (N);\nmm/s;4 kl.;8 kl.;4 kl.;8 kl.\n50;230;200;151;131\n100;461;400;279;243\n250;620;553;380;345\n"
-    found = read(text)
+    names = "Prędkość;Odbicie (N);;Dobicie (N);\nmm/s;4 kl.;8 kl.;4 kl.;8 kl.\n"
+    found = read(f"{names}50;230;200;151;131\n100;461;400;279;243\n250;620;553;380;345\n")
     assert [one.clicks for one in found] == [{"c": 4, "r": 4}, {"c": 8, "r": 8}]
     assert [min(one.channels["force"]) for one in found] == [-620, -553]
 
@@ -92,3 +96,80 @@ def test_one_force_of_a_direction_is_of_each_setting_of_the_other():
     assert [one.clicks for one in found] == [{"r": 5}, {"r": 10}]
     assert all(max(one.channels["force"]) == 370 for one in found)
     assert all(any("taken as of each setting" in said for said in one.warnings) for one in found)
+
+
+def test_a_lone_knob_and_the_unit_of_speeds_behind_them():
+    text = "単位 N;ガス圧 1.0 MPa;;;\n伸側段数;0.05;0.1;0.3;m/s\n0;290;580;809;\n5;248;495;716;\n10;205;410;622;\n"
+    found = read(text)
+    assert [one.clicks for one in found] == [{"r": 0}, {"r": 5}, {"r": 10}]
+    assert found[0].channels["force"].tolist() == [-290, -580, -809]
+    assert found[0].channels["velocity"].tolist() == [-0.05, -0.1, -0.3]
+
+
+def test_a_title_says_of_which_direction_a_table_of_clicks_is():
+    title = "Dämpfer 5519 - Zugstufe (Druckstufe 10 Klicks)\nKraft in N\n"
+    text = f"{title}Klicks \\ v [m/s];0,05;0,1;0,4\n2;273;546;862\n6;239;478;787\n"
+    found = read(text)
+    assert [one.clicks for one in found] == [{"c": 10, "r": 2}, {"c": 10, "r": 6}]
+    assert found[1].channels["force"].tolist() == [-239, -478, -787]
+
+
+def test_units_in_a_title():
+    assert facts_of_lines(["lbs at in/s, all shocks 5 clicks comp"]).units == {"force": "lbs", "velocity": "in/s"}
+
+
+@pytest.mark.parametrize(
+    ("lines", "shock"),
+    [
+        (["Vergleich mit Dämpfer K-1", "Dämpfer;K-2"], "K-2"),
+        (["compared with shock K-1"], None),
+        (["RP-2 compression only, 27 Feb 2026"], "RP-2"),
+        (["Amortisseur LX - 11/12/2025"], "LX"),
+        (["SHOCK DYNO - TEST"], None),
+        (["Shock DYNO - Test"], None),
+    ],
+)
+def test_which_shock_a_sentence_names(lines, shock):
+    assert facts_of_lines(lines).shock == shock
+
+
+@pytest.mark.parametrize(
+    ("line", "warmth"),
+    [("Cold 18 C", 18), ("Hot, 80 °C", 80), ('"3 novembre 2025, 25 °C"', 25), ("Cold start 18 clicks", None)],
+)
+def test_warmth_in_a_title(line, warmth):
+    assert facts_of_lines([line]).temperature == warmth
+
+
+def test_what_was_gives_way_to_what_is_now():
+    assert facts_of_lines(["Was comp 8 reb 12, now comp 6 reb 10"]).clicks == {"c": 6, "r": 10}
+
+
+def test_the_order_of_a_day_in_words():
+    facts = facts_of_lines(["Test 11/12/2025 (jour/mois)"])
+    assert facts.swappable == "11/12/2025"
+    assert facts.day_first
+
+
+def test_signals_of_json_in_other_languages():
+    wave = [25 * ((k % 40) / 20 - 1) * (-1) ** (k // 40) for k in range(200)]
+    held = {
+        "Prüfling": "Probe 17",
+        "Klicks": {"Druck": 10, "Zug": 5},
+        "Abtastrate_Hz": 500,
+        "Kanäle": [
+            {"Name": "Weg", "Einheit": "mm", "Werte": wave},
+            {"Name": "Kraft", "Einheit": "N", "Werte": [10 * w + 120 for w in wave]},
+        ],
+    }
+    (sweep,) = read(json.dumps(held), "probe.json")
+    assert (sweep.shock, sweep.clicks, sweep.rate) == ("Probe 17", {"c": 10, "r": 5}, 500)
+
+
+def test_particulars_as_json_beside_arrays():
+    stream = io.BytesIO()
+    time = np.arange(400) * 2.5e-3
+    meta = json.dumps({"shock": "FL", "comp_clicks": 7, "gas_bar": 10, "units": {"t": "s", "x": "m", "F": "N"}})
+    np.savez(stream, t=time, x=0.025 * np.sin(12 * time), F=400 * np.cos(12 * time) + 120, meta=np.array(meta))
+    (sweep,) = read_bytes(stream.getvalue(), "run.npz")
+    assert (sweep.shock, sweep.clicks, sweep.gas_pressure, sweep.rate) == ("FL", {"c": 7}, 1e6, pytest.approx(400))
