@@ -79,6 +79,7 @@ def test_what_is_missing_is_asked_and_the_answer_changes_the_card(window):
 
 
 def test_the_table_fills_empty_cells_down_a_column(window):
+    window.fit_nothing()
     text = "time [s],displacement [mm],force [N]\n" + "\n".join(
         f"{i / 500},{10 * __import__('math').sin(i / 20):.4f},{300 * __import__('math').cos(i / 20):.2f}"
         for i in range(1500)
@@ -108,6 +109,7 @@ def test_the_row_above_writes_over_nothing_that_a_file_says(window):
 
 def test_what_is_written_beside_a_file_is_said_of_it_when_it_is_kept(window):
     """Written and not set before Keep was pressed, a shock and a pack were gone, the run kept as unknown."""
+    window.fit_nothing()
     (file_id,) = drop(window, UNKNOWN)
     window.post("/files/keep", {"id": file_id, "shock": "RL-07", "pack": "wet", "lsc": "3", "lsr": ""})
     (record,) = window.desk.library.records()
@@ -115,6 +117,7 @@ def test_what_is_written_beside_a_file_is_said_of_it_when_it_is_kept(window):
 
 
 def test_keep_all_takes_what_stands_in_the_table(window):
+    window.fit_nothing()
     ids = drop(window, RUN, UNKNOWN)
     rows = {f"row.{i}.{part}": "" for i in ids for part in ("shock", "pack", "date")}
     window.post("/files/keep", rows | {"fill.shock": "RL-07", "fill.pack": "wet"})

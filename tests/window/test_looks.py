@@ -1,10 +1,12 @@
 """Every screen at sizes from a phone to a large screen, light and dark, by keyboard alone, for screen readers."""
 
 import re
+import threading
 import time
 
 import pytest
 
+from dynoan.jobs import trackside
 from tests.browser.conftest import LAYOUT_FAULTS, SMALL_TARGETS, WEAK_EDGES, hidden_focus, serious_faults
 from tests.golden.running import run
 from tests.often import often
@@ -310,13 +312,21 @@ def test_what_stands_in_another_form_outlives_the_one_that_is_sent(chromium, ser
         assert page.get_by_label("New name").input_value() == "", "once, not for ever"
 
 
-def test_what_is_typed_and_told_outlives_a_page_that_shows_itself_anew(chromium, served):
+def test_what_is_typed_and_told_outlives_a_page_that_shows_itself_anew(chromium, served, monkeypatch):
+    typed = threading.Event()
+
+    def made_once_typed(bench, _kind, car, _logs):
+        assert typed.wait(300)
+        return trackside.answer(bench, trackside.TracksideQuestion.asked(car, launch=False))
+
+    monkeypatch.setattr("dynoan.window.carried_pages._answer", made_once_typed)
     with entered(chromium, served) as page:
         opened(page, served, "/log")
         served.desk.say("something was done", undo=False)
         page.get_by_role("button", name="Make and save the page for the phone").last.click()
         page.get_by_text("something was done").wait_for()
         page.get_by_label("Remarks").fill("typed meanwhile")
+        typed.set()
         page.get_by_role("link", name="Save the page for the phone").wait_for()
         assert page.get_by_label("Remarks").input_value() == "typed meanwhile"
         assert page.evaluate("document.activeElement.name") == "remarks"

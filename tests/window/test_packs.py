@@ -52,6 +52,7 @@ def test_an_unknown_run_is_told_apart_and_written_down(demo):
 
 
 def test_runs_are_corrected_and_taken_out_and_both_can_be_undone(demo):
+    demo.fit_nothing()
     before = {r.id: r for r in records(demo)}
     ids = [r.id for r in before.values() if r.pack == "mixed"][:2]
     demo.post("/packs/correct", {"id": ids, "pack": "wet", "lsc": "3", "do": "correct"})
@@ -74,6 +75,7 @@ def test_what_changed_again_since_is_not_taken_back(demo):
 
 
 def test_a_pack_is_renamed_in_runs_cars_and_setups_and_remarks_stay(demo):
+    demo.fit_nothing()
     car = demo.desk.path / "cars" / "kestrel.toml"
     before = car.read_text()
     library = demo.desk.library
@@ -94,6 +96,7 @@ def test_a_pack_is_renamed_in_runs_cars_and_setups_and_remarks_stay(demo):
 
 
 def test_how_clicks_are_counted_is_written_down(demo):
+    demo.fit_nothing()
     demo.post("/packs/counting", {"shock": "FR-02", "last.lsc": "20", "counted.lsc": "from soft"})
     shock = demo.desk.library.shock("FR-02")
     assert shock.adjuster("lsc").counted == "from soft"
