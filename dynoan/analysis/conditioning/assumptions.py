@@ -180,6 +180,9 @@ EARLY = 0.001
 #: rubs with 0.03 to 0.08 [1]; how common it is; and what share of the evidence is believed, since fade and luck of
 #: turns look a little like it. Judged on made worlds
 SIDE_LOAD, SIDE_LOADED, SIDE_EVIDENCE = 0.01, 0.1, 0.7
+#: a crank's rod leans where the mean of its motion lies so much of the half stroke off its middle [1]; numerics: one of
+#: twelve radii by a fiftieth; judged: turns left out take a yoke's off by less
+LEANS = 0.015
 #: of the cell over a record, share of the peak force [1], and what one of 5 to 10 kN drifts beside it [N]; common
 #: practice, no source
 ZERO_DRIFT, ZERO_DRIFT_LEAST = 0.01, 8.0

@@ -55,14 +55,19 @@ def frictions(rows: Rows) -> list[Effect]:
 
 
 def rod_angle(rows: Rows) -> FloatArray:
-    """Return the angle of a crank's rod over the steepest, shape (n,), zero where displacement is not recorded. [1]
+    """Return the angle of a crank's rod over the steepest, shape (n,). [1]
 
-    It pushes the slide sideways by the force times the tangent of that angle, ``sin θ`` to first order.
+    Zero where displacement is not recorded, and where the motion is as long on either side of its middle: a yoke has no
+    rod that leans. It pushes the slide sideways by the force times the tangent of that angle, ``sin θ`` to first order.
     """
     if rows.displacement is None:
         return np.zeros(len(rows))
     z = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())
-    return np.asarray(np.sqrt(np.maximum(1.0 - (z / np.abs(z).max()) ** 2, 0.0)))
+    z = z / np.abs(z).max()
+    # A rod of length l on a crank of radius r takes the mean of a turn by r/4l of that radius off the middle.
+    if abs(float(np.mean(z))) < a.LEANS:
+        return np.zeros(len(rows))
+    return np.asarray(np.sqrt(np.maximum(1.0 - z**2, 0.0)))
 
 
 def acceleration(rows: Rows) -> FloatArray:
