@@ -32,5 +32,5 @@ def _row(setup: Setup, look: Look) -> list[str]:
     warm = "" if setup.temperature is None else degrees(setup.temperature, look.units, unit=False)
     remarks = " ".join(setup.remarks.split())
     short = remarks if len(remarks) <= _SHORT or look.more else remarks[: _SHORT - 1] + "…"
-    day = [setup.name, setup.date[:16], setup.car.name, setup.surface or "", warm]
+    day = [setup.name, setup.date[:16].replace("T", " "), setup.car.name, setup.surface or "", warm]
     return [*day, VERDICTS[setup.good], setup.result or "", short]
