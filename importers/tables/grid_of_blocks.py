@@ -9,8 +9,10 @@ from importers.assumptions.tables import TIDY_LINES
 from importers.grid import is_number, split_cells
 from importers.header import describe_column
 from importers.tables.keys_over_columns import is_key
+from importers.words.shock_names import corner_alone
 
 _MARKS = (";", "\t", "|", ",")
+_LEAST_OWN = 2  #: lines over tables side by side that say something of each: one may be the names of groups
 FORCES = frozenset(("force", "compression", "rebound"))
 MOTIONS = frozenset(("velocity", "displacement"))
 
@@ -28,11 +30,14 @@ def with_blocks_stacked(lines: Sequence[str]) -> list[str] | None:
         starts = _starts(rows[heads[0]])
         bands = [_first_line(rows, at, starts) for at in heads]
         if len(heads) < 2 and not any(len({*_keyed(cells, starts)}) > 1 for cells in rows[bands[0] : heads[0]]):
-            continue
+            own = _first_of_own(rows, heads[0], starts)
+            if heads[0] - own < _LEAST_OWN:
+                continue
+            bands = [own]
         out = list(lines[: bands[0]])
         for first, last in pairwise([*bands, len(rows)]):
             for left, right in pairwise([*starts, max(map(len, rows))]):
-                block = [list(cells[left:right]) for cells in rows[first:last]]
+                block = [part for cells in rows[first:last] for part in _with_place(cells, starts, left, right)]
                 while block and not any(block[-1]):
                     block.pop()
                 out += [mark.join(_trimmed(cells)) for cells in block] + [""]
@@ -53,6 +58,31 @@ def _starts(cells: Sequence[str]) -> list[int]:
         if not held & FORCES or not held & MOTIONS:
             return []
     return starts
+
+
+def _with_place(cells: Sequence[str], starts: Sequence[int], left: int, right: int) -> list[list[str]]:
+    """Return a table's part of a line; where the line begins with places on the car, that as a key's value."""
+    own = list(cells[left:right])
+    places = [corner_alone(cells[at]) if at < len(cells) and cells[at] else None for at in starts]
+    if None in places or len({*places}) < len(places):
+        return [own]
+    rest = [cell for cell in own[1:] if cell]
+    return [[f"Corner: {own[0]}"], *([rest] if rest else [])]
+
+
+def _first_of_own(rows: Sequence[Sequence[str]], head: int, starts: Sequence[int]) -> int:
+    """Return the first of the lines right above names that each say something of every table below, and not the same.
+
+    Such as "Front" and "Rear" over "Gas 3 bar" and "Gas 12 bar"; where none does, the line of the names.
+    """
+    first = head
+    while first > 0:
+        cells = rows[first - 1]
+        over = [cells[k] if k < len(cells) else "" for k in starts]
+        if not all(over) or any(is_number(c, ".") or is_number(c, ",") for c in over):
+            break
+        first -= 1
+    return first if any(len({rows[k][at] for at in starts}) > 1 for k in range(first, head)) else head
 
 
 def _keyed(cells: Sequence[str], starts: Sequence[int]) -> list[str]:

@@ -43,7 +43,7 @@ def _first_key(rows: Sequence[Sequence[str]], at: int) -> int:
 @lru_cache(maxsize=2048)
 def is_key(cell: str) -> bool:
     """Whether a cell is a known key of a run or an adjuster, a unit behind it or not: "Gas (bar)", "LSC"."""
-    key = plain(_UNIT_BEHIND.sub("", cell))
+    key = plain(_UNIT_BEHIND.sub("", cell)).rstrip(" .")
     name, _, unit = key.rpartition(" ")
     return key in KNOWN or is_date(key) or adjuster_of(key) is not None or (name in KNOWN and is_unit(unit))
 

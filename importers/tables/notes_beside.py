@@ -19,6 +19,7 @@ _HEAD = 1 << 14  #: of a long file, in which notes are looked for [bytes]
 _LOOK = 1 << 18  #: in which a long file has more lines than a small table [bytes]
 _LEAST_WIDTH = 5  #: of a table with notes beside it [cells]
 _ALL_KNOWN = 3  #: keys, at least, of notes without a gap
+_LEAST_KNOWN = 2  #: keys of a form to the left of a table, and half of them; others may be of any kind
 _MARKS = (";", "\t", "|", ",")
 
 
@@ -96,7 +97,8 @@ def _to_the_left(lines: Sequence[str], rows: Mapping[int, Sequence[str]], mark: 
     form = {at: cells for at, cells in rows.items() if at >= min(table, default=0) and any(cells[:2])}
     if not held & MOTIONS or not held & FORCES or len(form) < 2:
         return None
-    if not all(cells[1] and is_key(cells[0]) for cells in form.values()):
+    known = sum(is_key(cells[0]) for cells in form.values())
+    if known < _LEAST_KNOWN or 2 * known < len(form) or not all(cells[0] and cells[1] for cells in form.values()):
         return None
     said = [f"{cells[0]}: {cells[1]}" for cells in form.values()]
     kept = [mark.join(rows[at][3:]) if at in table else line for at, line in enumerate(lines)]

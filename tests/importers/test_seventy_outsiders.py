@@ -173,3 +173,36 @@ def test_particulars_as_json_beside_arrays():
     np.savez(stream, t=time, x=0.025 * np.sin(12 * time), F=400 * np.cos(12 * time) + 120, meta=np.array(meta))
     (sweep,) = read_bytes(stream.getvalue(), "run.npz")
     assert (sweep.shock, sweep.clicks, sweep.gas_pressure, sweep.rate) == ("FL", {"c": 7}, 1e6, pytest.approx(400))
+
+
+def test_tables_side_by_side_each_with_its_own_lines():
+    text = (
+        "Data;25/11/2025;;;;;\nDianteiro;;;;Traseiro;;\nGás 3 bar;;;;Gás 12 bar;;\nC 5 R 7;;;;C 8 R 9;;\n"
+        "mm/s;Compressão (kgf);Retorno (kgf);;mm/s;Compressão (kgf);Retorno (kgf)\n"
+        "52;17.2;24.4;;52;12.4;18.1\n131;33;53.6;;131;23.9;39.9\n262;43;65.7;;262;32;49.5\n"
+    )
+    front, rear = read(text)
+    assert [(one.shock, one.gas_pressure) for one in (front, rear)] == [("Dianteiro", 3e5), ("Traseiro", 12e5)]
+    assert [one.clicks for one in (front, rear)] == [{"c": 5, "r": 7}, {"c": 8, "r": 9}]
+    assert front.date == rear.date == "2025-11-25"
+
+
+def test_serials_beside_the_places_of_a_pair():
+    text = (
+        "Pair check;;2026-03-18;;;;\nLeft;S/N 501;;;Right;S/N 502;\n150 psi;;;;140 psi;;\n"
+        "in/s;C (lbf);R (lbf);;in/s;C (lbf);R (lbf)\n8;78;-129;;8;82;-135\n6;70;-118;;6;73;-124\n2;33;-51;;2;35;-53\n"
+    )
+    assert [one.shock for one in read(text)] == ["501", "502"]
+
+
+def test_a_form_to_the_left_of_a_record_may_hold_keys_of_any_kind():
+    form = [("Prova", 1), ("Ammortizzatore", "ANT 12"), ("Click comp.", 8), ("Temp. [°C]", 33)]
+    rows = [
+        (n * 0.005, 25 * np.sin(n / 16), 125 / 1.6 * np.cos(n / 16), 400 * np.cos(n / 16) + 100) for n in range(150)
+    ]
+    lines = ["Prova;1;;Tempo [s];Corsa [mm];Velocità [mm/s];Forza [N]"]
+    for k, row in enumerate(rows):
+        key, value = form[k + 1] if k < 3 else ("", "")
+        lines.append(";".join([key, str(value), "", *(f"{x:.3f}" for x in row)]))
+    (sweep,) = read("\n".join(lines), "prova.csv")
+    assert (sweep.shock, sweep.temperature, sweep.samples) == ("ANT 12", 33, 150)
