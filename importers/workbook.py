@@ -19,6 +19,7 @@ from dynoan.model.sweep import Sweep
 from importers.assumptions.records import MOST_UNPACKED
 from importers.assumptions.workbooks import LARGE_WORKBOOK, MOST_CELLS, MOST_ROWS
 from importers.damage import damage_in_words
+from importers.pinned_notes import pinned_notes
 from importers.sheets_apart import TooLongError, sheet_text
 from importers.sheets_aside import measured_sheets
 from importers.sheets_bounds import read_apart, too_long, unpacked_counts
@@ -72,6 +73,8 @@ def workbook_sweeps(data: bytes, name: str, options: ReadOptions, *, other: bool
         sweeps = assemble_sweeps(tables, SourceFile(f"{name}, sheet '{sheet.title}'", digest, "excel"))
         found += [_of_sheet(sweep, name, sheet.title) for sweep in sweeps]
     if found:
+        pinned = () if other else pinned_notes(data)
+        found = [replace(one, warnings=(*one.warnings, *pinned)) for one in found] if pinned else found
         return measured_sheets(found, [sheet.title for sheet, _ in held if sheet.hidden])
     nothing = ReadError("no sheet holds anything", where=name, hint="wanted a table of force and velocity")
     raise faults[0] if faults else nothing

@@ -27,6 +27,7 @@ _DAY_FIRST = regex(
     r"(?i)(?<![\w/])(?:jour\s?/\s?mois|day\s?/\s?month|tag\s?/\s?monat|d[ií]a\s?/\s?mes|giorno\s?/\s?mese|dag\s?/\s?maand"
     r"|(?:dd|jj|tt|gg)[/.]mm(?:[/.](?:yy|jj|aa){1,2})?)(?![\w/])"
 )
+_SHORT_TITLE = 4  #: words of a title whose last may be its day: "Four corners 11/22/25"
 _TITLE_WORDS = 12  #: that a title has at the most
 _DAY_LINES = 40  #: how many of them a day is looked for in
 _LONGEST_DAY = 60  #: as people write it, with its time [characters]
@@ -48,6 +49,8 @@ def lone_days(lines: Sequence[str], decimal: str) -> StatedFacts:
                 at == 0
             )
             cells += re.findall(r"\(([^()]*)\)", bare)
+            words = bare.split()
+            cells += words[-1:] if at == 0 and 1 < len(words) <= _SHORT_TITLE and "," not in bare else []
             cells += _days_in_title(bare)
         worded = [c for c in cells if alone or _WHOLE_DAY.fullmatch(c) or {*plain(c).split()[:1]} & keys.DATE]
         found += [day for c in (bare, *worded) if _DIGITS_OF_DAY.search(c[:_LONGEST_DAY]) and (day := _known_day(c))]

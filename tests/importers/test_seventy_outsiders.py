@@ -6,6 +6,7 @@ import io
 import json
 
 import numpy as np
+import openpyxl
 import pytest
 
 from dynoan.reading import read_bytes
@@ -206,3 +207,19 @@ def test_a_form_to_the_left_of_a_record_may_hold_keys_of_any_kind():
         lines.append(";".join([key, str(value), "", *(f"{x:.3f}" for x in row)]))
     (sweep,) = read("\n".join(lines), "prova.csv")
     assert (sweep.shock, sweep.temperature, sweep.samples) == ("ANT 12", 33, 150)
+
+
+def test_notes_pinned_to_cells_are_told():
+    book = openpyxl.Workbook()
+    for row in (["Shock", "HB-3"], [], ["mm/s", "Comp N", "Reb N"], [50, 135, 205], [100, 251, 410], [200, 326, 532]):
+        book.active.append(row)
+    book.active["B1"].comment = openpyxl.comments.Comment("refilled to 9 bar & tested", "shop")
+    stream = io.BytesIO()
+    book.save(stream)
+    (sweep,) = read_bytes(stream.getvalue(), "book.xlsx")
+    assert "notes pinned to cells are not read: B1 'refilled to 9 bar & tested'" in sweep.warnings
+
+
+def test_a_day_that_ends_a_short_title():
+    assert facts_of_lines(["Four corners 11/22/25"]).date == "2025-11-22"
+    assert facts_of_lines(["valid until 11/22/25"]).date is None
