@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray
@@ -39,6 +41,7 @@ LIMITED_SCATTERS, LIMITED_EDGE = 1.0, 2
 LEVELS_OFF = 8
 #: [1] share of the held samples in which the shock moves, where its displacement is known; judged
 LIMITED_MOVES = 0.5
+_LOOK = 1 << 14  #: samples that are counted together: more do not stay in the processor's own memory
 
 
 def clipped_at(force: FloatArray, extreme: float, other: float, displacement: FloatArray | None) -> BoolArray | None:
@@ -88,14 +91,16 @@ def held_at_end(force: FloatArray, extreme: float, other: float) -> BoolArray | 
 
 def _limited(force: FloatArray, extreme: float, other: float) -> BoolArray | None:
     """Return which samples an amplifier held at its limit, noise of what comes after it on them; None of a peak."""
+    counted = _counted(force, extreme, other, {n * share for share in LIMITED_WITHIN for n in (1, 2)})
     for share in LIMITED_WITHIN:
-        at = _within(force, extreme, other, share)
-        held = int(np.count_nonzero(at))
-        next_to_it, further = _below(force, extreme, other, share)
-        sharp = held >= LIMITED_SHARE * max(next_to_it, 1) and further >= max(LIMITED_SHARP * next_to_it, 1)
-        coarse = _count(force, extreme, other) > 0.5 * share
-        if sharp and not coarse and _longest_run(at) >= LIMITED_RUN and _scatters(force, at):
-            return at
+        held, next_to_it = counted[share], counted[2 * share] - counted[share]
+        if held < max(LIMITED_RUN, LIMITED_SHARE * max(next_to_it, 1)):
+            continue  # a round peak, as nearly all are: the rest takes longer
+        sharp = _further(force, extreme, other, share) >= max(LIMITED_SHARP * next_to_it, 1)
+        if sharp and _count(force, extreme, other) <= 0.5 * share:
+            at = _within(force, extreme, other, share)
+            if _longest_run(at) >= LIMITED_RUN and _scatters(force, at):
+                return at
     return None
 
 
@@ -109,14 +114,29 @@ def _scatters(force: FloatArray, at: BoolArray) -> bool:
 
 def _levels_off(force: FloatArray, extreme: float, other: float) -> bool:
     """Whether a force nears its extreme by and by, as a valve's may, and a force that is cut off does not."""
-    next_to_it, further = _below(force, extreme, other, LIMITED_WITHIN[0])
-    return next_to_it >= LEVELS_OFF and further < LIMITED_SHARP * next_to_it
+    share = LIMITED_WITHIN[0]
+    counted = _counted(force, extreme, other, (share, 2 * share))
+    next_to_it = counted[2 * share] - counted[share]
+    return next_to_it >= LEVELS_OFF and _further(force, extreme, other, share) < LIMITED_SHARP * next_to_it
 
 
-def _below(force: FloatArray, extreme: float, other: float, share: float) -> tuple[int, int]:
-    """Return how many samples lie from one to two such shares of the span from the extreme, and from four to eight."""
-    one, two, four, eight = (int(np.count_nonzero(_within(force, extreme, other, n * share))) for n in (1, 2, 4, 8))
-    return two - one, eight - four
+def _further(force: FloatArray, extreme: float, other: float, share: float) -> int:
+    """Return how many samples lie from four to eight such shares of the span from the extreme."""
+    counted = _counted(force, extreme, other, (4 * share, 8 * share))
+    return counted[8 * share] - counted[4 * share]
+
+
+def _counted(force: FloatArray, extreme: float, other: float, shares: Iterable[float]) -> dict[float, int]:
+    """Return how many samples lie within each of some shares of the span from the extreme."""
+    found = dict.fromkeys(sorted(shares, reverse=True), 0)
+    for start in range(0, len(force), _LOOK):
+        some = force[start : start + _LOOK]
+        for share in found:
+            inside = int(np.count_nonzero(_within(some, extreme, other, share)))
+            if not inside:
+                break  # none lies within a narrower one
+            found[share] += inside
+    return found
 
 
 def _count(force: FloatArray, extreme: float, other: float) -> float:
