@@ -52,7 +52,7 @@ def _text(text: str, line: Line, folder: Path) -> str:
     text = MADE.sub("<made>", MOMENT.sub("<moment>", text))
     if line.today:
         days = "|".join({STARTED.isoformat(), datetime.date.today().isoformat()})
-        text = re.sub(rf"({days})(T\d\d:\d\d(:\d\d)?)?", "<today>", text)
+        text = re.sub(rf"({days})([T ]\d\d:\d\d(:\d\d)?)?", "<today>", text)
     return text
 
 
