@@ -80,3 +80,30 @@ def test_travel_in_coarse_steps_at_a_high_rate_shows_a_crank_all_the_same():
     at = np.array([0.05, 0.1, 0.25, -0.05, -0.1, -0.25])
     low, high = curve.band(at)
     assert np.all((low <= force_at(at)) & (force_at(at) <= high))
+
+
+@pytest.mark.parametrize("phase", [0.0, 0.5 * np.pi, np.pi, 1.5 * np.pi])
+def test_one_cycle_a_speed_from_the_machines_mark_is_cut_at_it(phase):
+    """Kept cycles begin at the middle or at a turn, wherever the mark is; displacement shows no joint there."""
+    time, x, v = cycles((phase,) * len(SPEEDS))
+    assert not len(joints(x))
+    curve = fit(sweep(time, x, v))
+    assert any("4 cycles in 4 blocks" in line for line in curve.findings)
+    at = np.array([0.05, 0.1, 0.25, -0.05, -0.1, -0.25])
+    low, high = curve.band(at)
+    assert np.all((low <= force_at(at)) & (force_at(at) <= high))
+
+
+def test_samples_whose_time_trembles_show_a_crank_all_the_same():
+    time, x, v = cycles((0.0,) * len(SPEEDS))
+    trembling = x + v * np.random.default_rng(2).normal(0.0, 1e-4, len(x))
+    curve = fit(sweep(time, trembling, v))
+    assert any("from a crank motion fitted to each block" in line for line in curve.findings)
+
+
+def test_a_chirp_has_no_cycles_of_one_speed():
+    t = np.arange(6000) / RATE
+    omega = 2.0 + 0.8 * t
+    turn = 2.0 * t + 0.4 * t**2
+    curve = fit(sweep(t, STROKE * np.sin(turn), STROKE * omega * np.cos(turn)))
+    assert any("no run of cycles at constant speed" in line for line in curve.findings)

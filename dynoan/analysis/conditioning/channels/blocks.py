@@ -19,7 +19,8 @@ ALIKE = 0.03
 HYSTERESIS = 0.06
 #: share of that within which a record's end is in the middle, or where it began [1]; judged: 1 % of a cycle
 EDGE = 0.5
-
+#: a record ends at a turn where less than this share of the last half stroke is left [1]; judged
+AT_END = 0.05
 
 #: a record that stays at its first place, or at its last, for so long [s] waits there: within so many standard
 #: deviations of the noise [1], or that share of its travel [1]; judged: a slow stroke is gone by then
@@ -116,6 +117,23 @@ def cut(signal: FloatArray, stretches: Sequence[tuple[int, int]] = ()) -> tuple[
         whole = _even_turns(part, starts, about)
         blocks += _runs(part, a, starts) if whole is None else (_block(part, a, whole, "steady"),)
     return tuple(blocks) or (_irregular(signal, 0, len(signal)),)
+
+
+def lone_cycles(signal: FloatArray) -> list[tuple[Block, ...]]:
+    """Return a displacement cut into single cycles: at its middle on the way up and down, at its tops and its bottoms.
+
+    Whoever keeps one cycle of each speed begins them where the machine's mark is. `signal` is of shape (n,).
+    """
+    about = middle_of(signal)
+    up, down = cycle_starts(signal, about), cycle_starts(2 * about[0] - signal, about)
+    edges = np.unique(np.concatenate([[0], up, down, [len(signal)]]))
+    tops, bottoms = [], []
+    for a, b in pairwise(int(edge) for edge in edges):
+        high = float(np.mean(signal[a:b])) > about[0]
+        at = int(np.argmax(signal[a:b]) if high else np.argmin(signal[a:b])) + a
+        (tops if high else bottoms).append(len(signal) if b == len(signal) and b - at <= AT_END * (b - a) else at)
+    marks = (up, down, np.array(tops), np.array(bottoms))
+    return [tuple(_irregular(signal, int(a), int(b)) for a, b in pairwise(np.unique(some))) for some in marks]
 
 
 def _even_turns(part: FloatArray, starts: IntArray, about: tuple[float, float]) -> IntArray | None:

@@ -8,7 +8,7 @@ from typing import cast
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH_CYCLES, NOISY_SPEED, UNCHECKED_SCALE
-from dynoan.analysis.conditioning.channels.blocks import Block, mostly_steady, pauses, stops
+from dynoan.analysis.conditioning.channels.blocks import Block, lone_cycles, mostly_steady, pauses, stops
 from dynoan.analysis.conditioning.channels.crank import crank, crank_at
 from dynoan.analysis.conditioning.channels.record import Record
 from dynoan.analysis.conditioning.channels.slopes import (
@@ -26,6 +26,11 @@ from dynoan.model.repeats import white
 
 #: a crank motion is fitted to this many cycles at once, so that a slow drift of the motor does no harm
 TOGETHER = 8
+#: lone cycles are cranks' where so many are [1], and such a share of all; judged: of a chirp hardly any is
+LEAST_LONE, MOST_LONE = 2, 0.7
+#: a motion is a crank's also where samples stray from it by so much of its stroke at most [1], none as the one before:
+#: where their time trembles they do so the more, the faster it is; judged
+STRAYS = 0.005
 OPPOSITE = "recorded velocity has the opposite sign of the slope of displacement, which is used in its place"
 DISAGREES = (
     "recorded velocity does not agree with the slope of displacement, which is used in its place; check the unit of "
@@ -98,7 +103,11 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
             total += 1
             if last == block.cycles:
                 break
-    blocks = tuple(_evenly(record, block, velocity, settled) if total else block for block in blocks)
+    if total:
+        blocks = tuple(_evenly(record, block, velocity, settled) for block in blocks)
+    else:
+        blocks, cranked = _lone_cycles(record, blocks, velocity, settled)
+        total = cranked
     open_ = np.isnan(velocity)
     window, steady = _local_window(blocks, record, x)
     error = np.zeros(n)
@@ -151,6 +160,24 @@ def _evenly(record: Record, block: Block, velocity: FloatArray, settled: BoolArr
     return replace(block, kind="steady") if fits else block
 
 
+def _lone_cycles(
+    record: Record, blocks: tuple[Block, ...], velocity: FloatArray, settled: BoolArray
+) -> tuple[tuple[Block, ...], int]:
+    """Return the same of a record of lone cycles, one a speed, cut where most are a crank's, and how many are.
+
+    As it is where not most are: a motion whose speed changes all the time has cycles that look nearly so.
+    """
+    best, cranked = blocks, 0
+    for lone in lone_cycles(cast(FloatArray, record.displacement)):
+        tried, moves = np.full(record.samples, np.nan), np.zeros(record.samples, dtype=bool)
+        found = tuple(_evenly(record, block, tried, moves) for block in lone)
+        many = sum(block.kind == "steady" for block in found)
+        if many > cranked and many >= max(LEAST_LONE, MOST_LONE * len(found)):
+            best, cranked = found, many
+            velocity[:], settled[:] = tried, moves
+    return best, cranked
+
+
 def _local_window(blocks: tuple[Block, ...], record: Record, x: FloatArray) -> tuple[int, bool]:
     """Return the window of local polynomials, and whether steady blocks alone are used.
 
@@ -187,7 +214,7 @@ def _crank_block(
         if harmonics > recorded / 3 or len(good) < 3 * harmonics:
             break
         omega, fitted, rest = crank(np.asarray(good * dt - middle), x[good], omega, harmonics)
-        if record.fresh is not None:
+        if record.fresh is not None or (harmonics == 4 and rest < STRAYS * float(np.ptp(x[a:b]))):
             all_ = white(x[good] - crank_at(np.asarray(good * dt - middle), omega, fitted)[0])
         if rest < 1.3 * record.displacement_noise or all_:
             break

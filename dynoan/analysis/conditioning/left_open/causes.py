@@ -21,6 +21,8 @@ THERE, ABSENT = 0.05, 0.03
 MORE_FAST, MORE_SLOW = 0.04, 0.025
 #: and in fast blocks alone from this share on [1], so many times as much at the compressed end as at the other; judged
 FAST_ALONE, LOPSIDED = 0.08, 4.0
+#: damping by travel is named where it makes such a part of what is left most [1]; judged
+GOOD_PART = 0.2
 #: force that changes by so much of its range from sample to sample is not followed; by so much it is [1]; judged
 LEAP, FOLLOWED = 0.1, 0.03
 #: rows of so many samples or fewer are samples [1]; judged: a logger may miss some
@@ -71,7 +73,17 @@ def cause_of(rows: Rows, rest: FloatArray, block: int) -> LeftCause | None:
     found = _cavitation(zones)
     # What is left most in a slower block is another thing.
     top = float(np.percentile(np.abs(rows.velocity[rows.block == block]), 98))
-    return _by_travel(zones) or (found if found and top > 0.9 * found.speed else None) or _too_few(rows, block)
+    travel = _by_travel(zones)
+    if travel and not _makes_up(travel, rows, rest, block):
+        travel = None
+    return travel or (found if found and top > 0.9 * found.speed else None) or _too_few(rows, block)
+
+
+def _makes_up(travel: LeftCause, rows: Rows, rest: FloatArray, block: int) -> bool:
+    """Whether damping by travel is a good part of what is left of a block, and not a trifle beside it."""
+    going = rows.force[travel.way * rows.velocity > 0]
+    most = float(np.percentile(np.abs(rest[rows.block == block]), 98))
+    return abs(travel.share) * float(np.ptp(going)) > GOOD_PART * most
 
 
 def _zones(rows: Rows, rest: FloatArray, way: float) -> _Zones:
