@@ -19,6 +19,8 @@ _HEAD = 128  #: length of the file's head [bytes]
 _TAG = 8  #: length of a tag, and what elements are filled up to [bytes]
 _MATRIX, _COMPRESSED = 14, 15
 _OF_ARRAYS = (1, 2, 3)  #: classes of arrays that hold arrays: cells, structures, objects
+#: the class of MATLAB's own objects: name, kind and class in words follow the flags, no sizes, then an array
+_OPAQUE = 17
 _CHUNK = 1 << 20
 
 
@@ -47,6 +49,20 @@ def claims_too_much(data: bytes) -> bool:
     return False
 
 
+def own_objects(data: bytes) -> list[tuple[str, str]]:
+    """Return the name and the class of each variable that is one of MATLAB's own objects: a string, table, datetime."""
+    order = ">" if data[126:128] == b"MI" else "<"
+    found = []
+    for element in _elements(memoryview(data)[_HEAD:], order, padded=False):
+        unpacked = _unpacked(element.content, MOST_UNPACKED) if element.kind == _COMPRESSED else None
+        each = _elements(memoryview(unpacked), order) if unpacked else iter((element,))
+        for array in (one for one in each if one.kind == _MATRIX):
+            flags, *words = [bytes(part.content) for part in islice(_elements(array.content, order), 4)] or [b""]
+            if len(words) == 3 and len(flags) >= 4 and struct.unpack_from(order + "I", flags)[0] & 0xFF == _OPAQUE:
+                found.append((words[0].decode("latin-1"), words[2].decode("latin-1")))
+    return found
+
+
 def _unpacked(content: memoryview, most: int) -> bytearray | None:
     """Return what compressed content unpacks to; None where that is more than is read."""
     stream, out = zlib.decompressobj(), bytearray()
@@ -68,6 +84,8 @@ def _values(element: _Element, order: str, depth: int) -> int:
     if len(parts) < 2 or len(parts[0].content) < 4:
         return 0
     flags = struct.unpack_from(order + "I", parts[0].content)[0]
+    if flags & 0xFF == _OPAQUE:
+        return sum(_values(inner, order, depth + 1) for inner in _elements(element.content, order))
     sizes = struct.unpack(f"{order}{len(parts[1].content) // 4}i", parts[1].content[: len(parts[1].content) // 4 * 4])
     claimed = prod(sizes) if sizes and min(sizes) >= 0 else 0
     if flags & 0xFF not in _OF_ARRAYS:

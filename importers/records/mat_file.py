@@ -12,7 +12,7 @@ from dynoan.errors import ReadError
 from importers.damage import damage_in_words
 from importers.records import mat_trial
 from importers.records.array_values import OPAQUE, plain_values, with_named_matrices
-from importers.records.mat_bounds import claims_too_much
+from importers.records.mat_bounds import claims_too_much, own_objects
 from importers.records.record import ColumnRecord, claims_more
 from importers.records.walking import records_in
 
@@ -46,13 +46,18 @@ def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
     unread = [str(k) for k, v in found.items() if isinstance(v, np.ndarray) and v.dtype.names == OPAQUE]
     plain = plain_values({k: v for k, v in held.items() if k not in unread})
     said = tuple(
-        f"'{_shown(k)}' is of a kind that MATLAB alone reads (string, table, datetime): not read" for k in unread
+        f"'{variable}' is a {kind} of MATLAB's own, which MATLAB alone reads: not read"
+        for variable, kind in (own_objects(data) if unread else ())
     )
-    return [record._replace(warnings=said) for record in records_in(with_named_matrices(plain))]
-
-
-def _shown(key: str) -> str:
-    return "a variable" if key in ("None", "") else key
+    records = records_in(with_named_matrices(plain))
+    if said and not records:
+        raise ReadError(
+            said[0].removesuffix(": not read"),
+            where=name,
+            hint="in MATLAB, s = table2struct(T, 'ToScalar', true) and save('run.mat', '-struct', 's') keep a table's "
+            "columns, or writetable makes a CSV",
+        )
+    return [record._replace(warnings=said) for record in records]
 
 
 def _try_apart(data: bytes, name: str) -> None:

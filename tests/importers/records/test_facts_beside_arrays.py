@@ -62,15 +62,3 @@ def test_two_numbers_for_clicks_are_asked_about():
     sweep = read_mat({**ARRAYS, "info": {"shock": "RL-02", "clicks": np.array([6.0, 8.0])}})
     assert (sweep.shock, sweep.clicks) == ("RL-02", {})
     assert any("'clicks: 6 / 8' names no adjusters" in w for w in sweep.warnings)
-
-
-def test_what_matlab_alone_reads_is_said(monkeypatch):
-    from scipy.io import loadmat
-
-    opaque = np.zeros(1, [(name, object) for name in ("s0", "s1", "s2", "arr")])
-    monkeypatch.setattr("scipy.io.loadmat", lambda *a, **k: {**loadmat(*a, **k), "label": opaque})
-    assert (
-        read_mat(ARRAYS)
-        .warnings[0]
-        .startswith("'label' is of a kind that MATLAB alone reads (string, table, datetime)")
-    )
