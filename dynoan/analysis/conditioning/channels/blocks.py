@@ -19,6 +19,8 @@ ALIKE = 0.03
 HYSTERESIS = 0.06
 #: share of that within which a record's end is in the middle, or where it began [1]; judged: 1 % of a cycle
 EDGE = 0.5
+#: or within so many steps of a motion that goes there [samples]; judged: a cycle is cut to whole samples
+STEPS_OFF = 1.5
 #: a record ends at a turn where less than this share of the last half stroke is left [1]; judged
 AT_END = 0.05
 
@@ -85,9 +87,14 @@ def cycle_starts(signal: FloatArray, about: tuple[float, float]) -> IntArray:
     before, after = clear[turns], clear[turns + 1]
     found = [_crossing(signal, b, a, middle) for b, a in zip(before, after, strict=True)]
     first, last = int(clear[0]), int(clear[-1])
-    if first and state[first] == 1 and abs(signal[0] - middle) <= EDGE * reach:
+    near = EDGE * reach
+    if (
+        state[first] == 1
+        and signal[0] - middle <= max(near, STEPS_OFF * (signal[1] - signal[0]))
+        and (first or found[:1] != [0])
+    ):
         found.insert(0, 0)
-    if state[last] == -1 and abs(signal[-1] - middle) <= EDGE * reach:
+    if state[last] == -1 and middle - signal[-1] <= max(near, STEPS_OFF * (signal[-1] - signal[-2])):
         found.append(len(signal))
     return np.array(found, dtype=np.int64)
 
@@ -127,7 +134,8 @@ def lone_cycles(signal: FloatArray) -> list[tuple[Block, ...]]:
     about = middle_of(signal)
     up, down = cycle_starts(signal, about), cycle_starts(2 * about[0] - signal, about)
     edges = np.unique(np.concatenate([[0], up, down, [len(signal)]]))
-    tops, bottoms = [], []
+    tops: list[int] = []
+    bottoms: list[int] = []
     for a, b in pairwise(int(edge) for edge in edges):
         high = float(np.mean(signal[a:b])) > about[0]
         at = int(np.argmax(signal[a:b]) if high else np.argmin(signal[a:b])) + a
