@@ -11,7 +11,7 @@ from dynoan.model.arrays import FloatArray, IntArray
 #: follows no law to the letter. Where one law alone is left the draws do not hold what it is off by; where many are
 #: they differ by that already. Judged on made worlds: errors over widths go with this number of laws, and with nothing
 #: else that a record shows
-ONE_LAW, FEWER, LEAST, ONE_SPEED = 1.26, 0.38, 0.95, 1.1
+ONE_LAW, FEWER, LEAST, ONE_SPEED = 1.2, 0.38, 0.91, 1.05
 
 
 def doubt(chance: FloatArray, law: IntArray, *, one_speed: bool) -> float:
