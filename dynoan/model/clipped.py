@@ -76,7 +76,6 @@ def held_at_end(force: FloatArray, extreme: float, other: float) -> BoolArray | 
     extreme, other
         Its extreme, and the one at the other end. [N]
     """
-
     at = _within(force, extreme, other, CLIPPED_HELD)
     held = int(np.count_nonzero(at))
     if held < CLIPPED_SAMPLES:
@@ -84,7 +83,7 @@ def held_at_end(force: FloatArray, extreme: float, other: float) -> BoolArray | 
     near = int(np.count_nonzero(_within(force, extreme, other, CLIPPED_NEAR)))
     if _longest_run(at) < CLIPPED_RUN or held < CLIPPED_SHARE * near:
         return None
-    wide = CLIPPED_COUNTS * _count(force, extreme, other)
+    wide = CLIPPED_COUNTS * _resolution(force, extreme, other)
     beside = int(np.count_nonzero(_within(force, extreme, other, wide))) if wide > CLIPPED_NEAR else near
     return at if held >= CLIPPED_SHARE * beside else None
 
@@ -97,7 +96,7 @@ def _limited(force: FloatArray, extreme: float, other: float) -> BoolArray | Non
         if held < max(LIMITED_RUN, LIMITED_SHARE * max(next_to_it, 1)):
             continue  # a round peak, as nearly all are: the rest takes longer
         sharp = _further(force, extreme, other, share) >= max(LIMITED_SHARP * next_to_it, 1)
-        if sharp and _count(force, extreme, other) <= 0.5 * share:
+        if sharp and _resolution(force, extreme, other) <= 0.5 * share:
             at = _within(force, extreme, other, share)
             if _longest_run(at) >= LIMITED_RUN and _scatters(force, at):
                 return at
@@ -139,7 +138,7 @@ def _counted(force: FloatArray, extreme: float, other: float, shares: Iterable[f
     return found
 
 
-def _count(force: FloatArray, extreme: float, other: float) -> float:
+def _resolution(force: FloatArray, extreme: float, other: float) -> float:
     """Return the converter's count as a share of the span, as the values near the extreme show it; 0 of one value."""
     values = np.unique(force[_within(force, extreme, other, CLIPPED_LOOK)])
     steps = np.diff(values)
