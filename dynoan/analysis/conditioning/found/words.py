@@ -54,8 +54,9 @@ PLAY = (
 ROUGHLY = 2.5
 #: of mounts that give, by the ends of their rate in N/mm, to two digits
 MOUNT = (
-    "the mounts (bushes, joints) give like a spring of {:.0f} to {:.0f} N/mm, friction and gas bending them as "
-    "damping does: the shock moves less than the machine, taken out; stiffer ones make low-speed clicks easier to judge"
+    "the mounts (bushes, joints), or a hose, give like a spring of {:.0f} to {:.0f} N/mm, friction and gas bending "
+    "them as damping does: the shock moves less than the machine, taken out; stiffer ones make low-speed clicks easier "
+    "to judge"
 )
 #: of runs of one setting, one of them of one speed alone
 TOGETHER = (
