@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from importers.header import uncomment
 from importers.patterns import regex
@@ -56,6 +57,7 @@ def corner_in(lines: Sequence[str]) -> StatedFacts:
     return StatedFacts(shock=beside.pop()) if len(beside) == 1 else NOTHING
 
 
+@lru_cache(maxsize=2048)
 def _title_of_place(line: str) -> str | None:
     """Return the place on the car that a line is a title of: "Rear left", "FL", "Fork leg left"."""
     title = uncomment(line).strip(' \t,;:|"')

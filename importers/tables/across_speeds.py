@@ -29,6 +29,8 @@ _NUMBER = regex(r"(?:(?<![^\s=@])[-−])?\d+(?:[.,]\d+)?")
 _LETTERED = regex(r"[^\W\d_]+[\s_-]?\d+(?:[.,]\d+)?|\d+(?:[.,]\d+)?[\s_-]?[^\W\d_]+")
 _FORCE_UNIT = regex(r"\s*[\[(][^\[\]()]*[\])]$|(?<=\d)\s+[^\W\d_]+$")
 _MOST_BEYOND = 3  #: columns of other things behind those of forces
+_DIGIT = regex(r"\d")
+_OF_SPEED = regex(r"(?i)/|ps\b|per\b|秒|초")  #: what all units of speed have
 _CLICKED = regex(rf"\b{CLICK_WORD}\b")
 _BESIDE = frozenset(("at", "v", "bei", "a", "en", "bij", "ved", "vid", "force", "kraft", "f"))
 
@@ -45,17 +47,27 @@ class _Speed(NamedTuple):
 
 def with_speeds_down(lines: Sequence[str]) -> list[str] | None:
     """Return the lines with each force of the table in a row of its own; None where no speeds stand across."""
-    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+    small = len(lines) <= TIDY_LINES
+    words = [line for line in lines if _OF_SPEED.search(line) and not _DIGIT.search(line)] if small else []
+    notes = [line for line in words if _speaks_of_speeds(line)]
+    for mark in _MARKS if small else ():
         lines = with_speeds_marked(lines, mark)
         rows = [split_cells(line, mark) if mark in line else [] for line in lines]
         for at, cells in enumerate(rows[:-1]):
-            if len(cells) >= ACROSS_LEAST and len(rows[at + 1]) == len(cells) and (found := _down(lines, rows, at)):
+            if (
+                len(cells) >= ACROSS_LEAST
+                and len(rows[at + 1]) == len(cells)
+                and (found := _down(lines, rows, at, notes))
+            ):
                 return found
     return None
 
 
-def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[str] | None:
-    """Return the lines with the table under one line as a row a force; None where that line holds no speeds."""
+def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int, notes: Sequence[str]) -> list[str] | None:
+    """Return the lines with the table under one line as a row a force; None where that line holds no speeds.
+
+    `notes` are the lines without numbers, above and below, that speak of speeds.
+    """
     above = lines[:at]
     if (corner := _corner(rows[at][0])) is not None:
         lines = [*lines[:at], corner.speeds, *lines[at:]]
@@ -70,8 +82,7 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     if plain(rows[at][-1]) in REMARKS:
         rows = [row[:-1] if len(row) == len(rows[at]) else row for row in rows]
     rows, beyond = _without_beyond(rows, at)
-    notes = [line for line in lines[at + 1 :] if not any(c.isdigit() for c in line)]
-    speeds = _speeds(rows[at], [*filter(_speaks_of_speeds, notes), *lines[:at]])
+    speeds = _speeds(rows[at], [*notes, *lines[:at]])
     first = len(rows[at]) - len(speeds)
     stop = next((k for k in range(at + 1, len(rows)) if not _is_row(rows[k], first, len(rows[at]))), len(rows))
     if len(speeds) < ACROSS_LEAST - 1 or first < 1 or stop - at < 3:

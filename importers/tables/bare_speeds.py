@@ -29,8 +29,10 @@ def with_speeds_marked(lines: Sequence[str], mark: str) -> Sequence[str]:
     """
     out = list(lines)
     rows = [split_cells(line, mark) for line in lines]
-    for at in (k for k, cells in enumerate(rows) if len(cells) > ACROSS_LEAST and is_unit(cells[-1], "velocity")):
-        rows, out = _without_unit_behind(rows, out, at, mark)
+    for at in range(len(rows)):
+        last = rows[at][-1] if len(rows[at]) > ACROSS_LEAST else ""
+        if last and not last[-1].isdigit() and is_unit(last, "velocity"):
+            rows, out = _without_unit_behind(rows, out, at, mark)
     for at in range(len(lines) - 2):
         if len(rows[at]) > ACROSS_LEAST and (speeds := _speeds(rows, at, mark)):
             out[at] = mark.join(speeds)

@@ -14,6 +14,7 @@ from importers.words.spelling import plain
 _MARKS = (";", "\t", "|", ",")
 #: also as Polish shortens the word
 _POSITION = regex(rf"(?P<n>\d{{1,2}}) ?(?:{CLICKS_ALONE}|kl)\.?")
+_SOME = regex(rf"(?i)\d ?(?:{CLICKS_ALONE}|kl)")
 _BRACKETED = regex(r"\s*(?P<unit>[\[(][^()\[\]]{1,12}[\])])")
 _LEAST = 2  #: numbers under one of the directions
 
@@ -24,9 +25,10 @@ def with_clicks_beside_ways(lines: Sequence[str]) -> list[str] | None:
     >>> with_clicks_beside_ways(["Speed;Comp;Reb (N);", "mm/s;N;5 clicks;10 clicks", "50;140;257;213"])
     ['Speed mm/s;Comp N;Reb 5 clicks (N);Reb 10 clicks (N)', '50;140;257;213']
     """
-    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+    few = len(lines) <= TIDY_LINES and any(map(_SOME.search, lines))
+    for mark in _MARKS if few else ():
         for at in range(len(lines) - 2):
-            some = mark in lines[at] and any(c.isdigit() for c in lines[at + 1])
+            some = mark in lines[at] and _SOME.search(lines[at + 1])
             if some and (names := _joined(split_cells(lines[at], mark), split_cells(lines[at + 1], mark))):
                 return [*lines[:at], mark.join(names), *lines[at + 2 :]]
     return None
