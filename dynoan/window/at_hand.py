@@ -18,8 +18,9 @@ from dynoan.workbench import Workbench
 
 TEXTS = ("cars", "shocks", "setups", "layouts", "trials")
 #: so long each sweep's file is believed to be as it was, where none came, went or was replaced: ten thousand take 60 ms
-#: to look at [s]
-BELIEVED = 1.0
+#: to look at [s]; and longer by as much as looking took longer than this, or a page of a huge library looks several
+#: times [s]
+BELIEVED, BELIEVED_LOOK = 1.0, 0.1
 
 
 class LibraryAtHand:
@@ -33,7 +34,7 @@ class LibraryAtHand:
         self.remembered: dict[str, Any] = {}  #: answers that hold as long as the library is as it is
         self._bench = Workbench(library, self._note)
         self._bench.pieces = False
-        self._looked = (0, -BELIEVED, 0)  #: when the sweeps' folder was changed, when they were looked at, their mark
+        self._looked = (0, 0.0, 0)  #: when the sweeps' folder was changed, until when they are believed, their mark
         self._stamp = self.stamp()
         self._lock = threading.RLock()
 
@@ -86,10 +87,10 @@ class LibraryAtHand:
         The folder tells what came and went; a copy or a sync tool may write a file in its place, which it does not.
         """
         folder, now = self.path / "sweeps", time.monotonic()
-        changed, (before, looked, mark) = _changed(folder), self._looked
-        if changed != before or now - looked >= BELIEVED:
-            mark = _mark(folder, ".h5")
-            self._looked = (changed, now, mark)
+        changed, (before, believed, mark) = _changed(folder), self._looked
+        if changed != before or now >= believed:
+            mark, end = _mark(folder, ".h5"), time.monotonic()
+            self._looked = (changed, end + BELIEVED * max(1.0, (end - now) / BELIEVED_LOOK), mark)
         return (changed + mark) & _BITS
 
 
@@ -111,7 +112,7 @@ def _mark(folder: Path, ending: str) -> int:
     """Return a mark of the files in a folder that end so, the same in every process."""
     try:
         with os.scandir(folder) as found:
-            marks = [(e.name, e.stat().st_mtime_ns, e.stat().st_size) for e in found if e.name.endswith(ending)]
+            marks = [(e.name, e.stat()) for e in found if e.name.endswith(ending)]
     except OSError:
         return 0
-    return sum(size + when * (1 + crc32(os.fsencode(name))) for name, when, size in marks) & _BITS
+    return sum(s.st_size + s.st_mtime_ns * (1 + crc32(os.fsencode(name))) for name, s in marks) & _BITS
