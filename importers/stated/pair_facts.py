@@ -67,6 +67,7 @@ _CAPITALS = regex(r"(?!KN|MPA|KPA|PSI|BAR|RPM|LBF|KGF|DAN)[A-Z]{2,3}")  #: such 
 _MAY_HEAD_UNITS = word_set("unit, sample, serial, sn")  #: of which one may stand over a unit, or name one
 #: clicks behind a name: "wet LSC 6 LSR 8"
 _THEN_CLICKS = regex(r"(?i)[\s,;/]+(?=(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w))|\s+[-–—]\s+(?=\D*\d)")
+_BEGINS_WITH_CLICKS = regex(r"(?i)(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w)")  #: "C 8 R 10", which names nothing
 #: what is behind a name and no part of it: a remark in brackets, a sentence after a comma
 _THEN_REMARK = regex(r"\s+\([^()]*[^\W\d_]{3}[^()]*\)$|,\s+(?=(?:[^\W\d_]+[\s.]+){2,}[^\W\d_]+\.?$).*")
 _A_SIZE = regex(r"[Øø]?\s?[\d.,/]+\s?(?:mm|cm|in|inch|\")(?:\s.*)?")
@@ -109,6 +110,7 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     named = (
         not unit
         and plain(value) not in _OF_TITLE
+        and not (len(clicks_of(value)) > 1 and _BEGINS_WITH_CLICKS.match(value))
         and not (" " in value and plain(value).split(" ")[0] in _OF_SENTENCE)
         and not (_NO_SERIAL.fullmatch(value) or _SO_MANY_CLICKS.fullmatch(plain(value)))
     )

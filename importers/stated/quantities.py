@@ -174,7 +174,7 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
         | found
     )
     if behind := _UNIT_ALONE.search(line):
-        found |= {k: v for k, v in _by_kind([behind[1]]).items() if k not in found}
+        found |= {k: v for k, v in _by_kind([behind[1]]).items() if k == "force" and k not in found}
     if both := _VERSUS.search(line):
         found |= {k: v for k, v in _by_kind([both["force"], both["speed"]]).items() if k not in found}
     for name, unit in _CHANNEL_IN_UNIT.findall(line):

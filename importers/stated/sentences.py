@@ -6,13 +6,14 @@ import re
 
 from importers.patterns import regex
 from importers.stated.pair import StatedPair
-from importers.words.adjusters import CLICKS_ALONE
+from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.dates import date_of
 from importers.words.keys import OIL, TEMPERATURE
 from importers.words.shock_names import SIDES, corner_alone, shock_in
 from importers.words.spelling import plain, word_set
+from importers.words.unit_text import is_unit
 
 #: "(oil 30 °C)" within a sentence
 _BRACKETED = regex(r"\(([^\W\d_][^()\d]{0,30}?)\s+(\d[^()]{1,12})\)")
@@ -53,9 +54,7 @@ _COMPARED = regex(
     r"|against|versus|vs|instead of|anstelle|same as|like)\b"
 )
 _CAPITALS = regex(r"\W*(?P<word>[^\W\d_]+)\s+(?P<code>[A-Z]{2,4})(?=\s+[-–—]\s|\s*,|\s*$)")
-_NO_CODE = word_set(
-    "dyno, test, data, run, log, no, nr, sn, id, csv, usa, uk, psi, lbs, rpm, kpa, mpa, kn, dan, lb, lbf, kgf"
-)
+_NO_CODE = word_set("dyno, test, data, run, log, no, nr, sn, id, csv, usa, uk, rpm, oem, new, old, oil, gas")
 _IS_SHOCK = regex(r"(shock) (.+)")
 #: words of a title beside which a name is the shock's: "BUILD SHEET   RL-02"
 _TITLES = word_set(
@@ -73,8 +72,11 @@ def titled_shock(title: str, cell: str) -> list[StatedPair]:
 def _lettered(line: str) -> list[StatedPair]:
     """Return the shock that a title calls by capitals before a dash or its end: "Amortisseur LX - 2 December"."""
     found = _CAPITALS.match(line)
-    named = found and plain(found["word"]) in _SHOCKS and plain(found["code"]) not in _NO_CODE
-    return [StatedPair("shock", found["code"])] if found and named and not line.isupper() else []
+    if found is None or line.isupper() or plain(found["word"]) not in _SHOCKS:
+        return []
+    code = plain(found["code"])
+    known = code in _NO_CODE or adjuster_of(code) is not None or is_unit(code)
+    return [] if known else [StatedPair("shock", found["code"])]
 
 
 def _placed(line: str) -> list[StatedPair]:

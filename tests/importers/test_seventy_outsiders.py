@@ -127,6 +127,8 @@ def test_units_in_a_title():
         (["RP-2 compression only, 27 Feb 2026"], "RP-2"),
         (["Amortisseur LX - 11/12/2025"], "LX"),
         (["SHOCK DYNO - TEST"], None),
+        (["Damper LSC - 6"], None),
+        (["Right fork, C 8 R 10"], "Right fork"),
         (["Shock DYNO - Test"], None),
     ],
 )
