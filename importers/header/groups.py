@@ -20,6 +20,7 @@ from importers.words.shock_names import corner_or_shock_in
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
+_FEW_WAYS = 4  #: cells of a line of directions over groups, at the most
 _BRACKETED = regex(r"[\[(][^()\[\]]{1,12}[\])]")
 #: channels that one column gives all groups of a wide table
 _SHARED = frozenset(("velocity", "time", "displacement", "temperature"))
@@ -48,13 +49,16 @@ def _speaks(cells: Sequence[str]) -> bool:
     if len(cells) < 3 or any(_states_fact(c) for c in some) or _are_set(some):
         return False
     clicks = sum(bool(clicks_of(c)) for c in some)
-    if not any(c.isdigit() for cell in some for c in cell) and clicks_of(" ".join(some)):
-        return False  # "Comp full hard, reb full soft" is a setting
-    bare = [plain(_BRACKETED.sub(" ", c)) for c in some]
-    ways = {direction_of(c) for c in bare if len(c.split()) <= 3} - {None}
     shocks = len({corner_or_shock_in(c) for c in some} - {None})
     days = len({c for c in some if c[-1:].isdigit() and is_month(c)})
-    return clicks >= 2 or shocks >= 2 or days >= 2 or (len(ways) == 2 and len(some) <= 4)
+    return clicks >= 2 or shocks >= 2 or days >= 2 or (len(some) <= _FEW_WAYS and _are_ways(some))
+
+
+def _are_ways(some: Sequence[str]) -> bool:
+    """Whether cells name both directions; "Comp full hard, reb full soft" is a setting."""
+    bare = [plain(_BRACKETED.sub(" ", c)) for c in some]
+    ways = {direction_of(c) for c in bare if len(c.split()) <= 3} - {None}
+    return len(ways) == 2 and (any(c.isdigit() for c in "".join(some)) or not clicks_of(" ".join(some)))
 
 
 def _are_set(some: Sequence[str]) -> bool:

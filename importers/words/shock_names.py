@@ -26,6 +26,7 @@ _ALONG = word_set(
     " etu, taka, bag, achter, voor"
 )
 SIDES = _ACROSS | _ALONG
+_NAMED_SIDES = SIDES | _SHORT
 #: what stands at such a place; of a fork each leg is a shock, which the front's side alone does not name
 _FORKS = word_set(
     "fork, forks, gabel, gabelholm, gabelbein, fourche, forcella, horquilla, vorkpoot, vork, gaffel, vidlice, widelec,"
@@ -40,6 +41,7 @@ _SHOCKS = word_set(
     " iskunvaimennin, iskari, stotdampare, dampare, stotdemper, stoddaemper"
 )
 _SMALL = word_set("the, of, from, a, de, la, le, du, del, della, der, die, das, il, el, do, da, den, van, di")
+_OF_PLACES = _NAMED_SIDES | _FORKS | _BESIDE_FORKS | _SHOCKS | _SMALL
 _LONGEST_PLACE = 6  #: [words]
 _THEN_MORE = regex(r"\s*(?:[,;(\t|]|\s[-–—]\s)")
 #: a corner of the car, as English (near and off side too) and German (vorn, hinten) shorten it
@@ -96,7 +98,7 @@ def place_of_title(text: str) -> str | None:
     """
     first, *rest = _THEN_MORE.split(text.strip(), maxsplit=1)
     words = first.split()
-    others = rest and any(plain(word) in SIDES | _SHORT or CORNER.search(word) for word in rest[0].split())
+    others = rest and any(plain(word) in _NAMED_SIDES or CORNER.search(word) for word in rest[0].split())
     if not 1 <= len(words) <= _LONGEST_PLACE or others:
         return None
     place = _place_of(words) if all(map(_of_place, words)) else None
@@ -110,6 +112,8 @@ def place_within(words: Sequence[str]) -> str | None:
     >>> place_within(["run", "rear", "left", "3"]), place_within(["left", "shock"]), place_within(["fork", "left"])
     ('rear left', None, 'fork left')
     """
+    if _NAMED_SIDES.isdisjoint(map(str.lower, words)) and "".join(words).isascii():
+        return None
     runs = ([*group] for of, group in groupby(words, _of_place) if of)
     found = {place for run in runs if (place := _place_of(run)) and len(place.split()) > 1}
     return found.pop() if len(found) == 1 else None
@@ -117,15 +121,13 @@ def place_within(words: Sequence[str]) -> str | None:
 
 def _of_place(word: str) -> bool:
     """Whether a word may stand in the name of a place on the car."""
-    return (
-        CORNER.fullmatch(word) is not None or plain(word) in SIDES | _SHORT | _FORKS | _BESIDE_FORKS | _SHOCKS | _SMALL
-    )
+    return CORNER.fullmatch(word) is not None or plain(word) in _OF_PLACES
 
 
 def _place_of(words: Sequence[str]) -> str | None:
     """Return the place that words are of, each of which may stand in its name; None where that is none or several."""
     corners = [word for word in words if CORNER.fullmatch(word)]
-    sides = [word for word in words if plain(word) in SIDES | _SHORT]
+    sides = [word for word in words if plain(word) in _NAMED_SIDES]
     if corners:
         return corners[0] if len(corners) == 1 and not sides else None
     across = sum(plain(word) in _ACROSS | _SHORT for word in sides)
