@@ -17,6 +17,7 @@ _ONE = regex(rf"{_COUNTED}|\d{{1,2}}$")
 _CLICKS = regex(rf"(?P<n>\d{{1,2}})\s?(?:{CLICKS_ALONE}\s?)?(?:out|offen|ouvert)?")
 _WAY_OR_KNOB = regex(rf"(?<![a-z])(?:{WAY}|compression|[lh]s[cr]|[cr])(?![a-z])")
 _OF_ALL = regex(r"\s?(?:of|von|sur)\s?\d")  #: "2 out of 4"
+_BEFORE_SPEED = regex(r"\W*(\d{1,2})\s?[/-]\s?(\d{1,2})(?=\s*@\s*\d*[.,]\d)")  #: "4-6 @ 0.26"
 _WORDS = ("out", "turn", "offen", "ouvert", "umdreh", "tour", "gir", "vuelta")
 #: how so many numbers may be written for each to be told from the others
 _WRITTEN = {1: ("C",), 2: ("C", "R"), 3: ("LSC", "HSC", "R"), 4: ("LSC", "HSC", "LSR", "HSR")}
@@ -33,6 +34,11 @@ def counted_by_none(line: str) -> str:
     >>> counted_by_none("C 2 out, R 4 out"), counted_by_none("run 2 out of 4")
     ('', '')
     """
+    if "@" in line and (both := _BEFORE_SPEED.match(line)):
+        written = f"C {both[1]} R {both[2]}"
+        return (
+            f"'{both[0].strip()}' names no adjusters: no clicks were taken; write whose they are, such as '{written}'"
+        )
     low = line.lower()
     if len(line) > _LONGEST or not any(word in low for word in _WORDS):
         return ""

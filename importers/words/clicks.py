@@ -66,6 +66,10 @@ _PARTS = {"½": ".5", "¼": ".25", "¾": ".75", "1/2": ".5", "1/4": ".25", "3/4"
 _PART = regex(r"(?<=\d)(?:\s?[½¼¾]|\s(?:1/2|1/4|3/4)(?![\d/])(?!\s*(?:\"|”|in\b|inch))|(?<![\d,.]\d),5(?![\d,./]))")
 ANY_ADJUSTER = re.sub(r"\?P<\w+>", "?:", ADJUSTER.pattern)
 _DEGREES = regex(r"(?<=\d)\s?C\s?=\s?[\d.,]+\s?F\b")  #: "25 C = 77 F"
+#: the speed of a run behind its clicks: "C4 R6 @ .26", "R6 @ 10 in/s"
+_AT_SPEED = regex(
+    r"\s*@\s*(?:\d*[.,]\d+|\d+(?=\s?(?:mm/s|cm/s|m/s|in/s|ips)))(?:\s?(?:mm/s|cm/s|m/s|in/s|ips))?(?![\w/])"
+)
 _GLUED = regex(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
 _ARROW = regex(r"\s*(?:[-=]*>|→)\s*(?=\d)")
 _BESIDE_WAY = regex(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
@@ -132,6 +136,7 @@ def _bare(text: str) -> str:
     An arrow between numbers becomes "to".
     """
     text = _DEGREES.sub(" ", text) if "F" in text and "C" in text else text
+    text = _AT_SPEED.sub(" ", text) if "@" in text else text
     bare = _WHOLE.sub(r"\1", plain(_ARROW.sub(" to ", parts_as_decimals(without_all(text)))))
     for most in set(_OF_SO_MANY.findall(bare)) if "/" in bare else ():
         bare = re.sub(rf"(?<=\d)\s?/\s?{most}(?!\d)", " ", bare)  # "LSC 6 of 20, LSR 8/20"

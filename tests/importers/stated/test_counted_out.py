@@ -16,6 +16,7 @@ ROWS = "Speed (mm/s),Compression (N),Rebound (N)\n50,310,420\n130,520,800\n250,7
         ("2 out / 4 out", "'C 2 R 4'"),
         ("Setting: 2 out, 4 out", "'C 2 R 4'"),
         ("tested 6 clicks out and 8 clicks out", "'C 6 R 8'"),
+        ("4/6 @ 0.26", "'C 4 R 6'"),
         ("4 out 3 out 8 out 2 out", "'LSC 4 HSC 3 LSR 8 HSR 2'"),
     ],
 )
@@ -58,3 +59,16 @@ def test_a_title_above_each_block_asks_for_its_own():
     first, second = read_bytes(f"2 out / 4 out\n{ROWS}\n6 out / 8 out\n{ROWS}".encode(), "blocks.csv")
     assert any("'C 2 R 4'" in said for said in first.warnings)
     assert any("'C 6 R 8'" in said for said in second.warnings)
+
+
+@pytest.mark.parametrize("text", ["C 4 / R 6 @ .26", "C4R6@0.26", "c4 r6 @ 10 in/s", "C4 R6 @ 0.26 m/s"])
+def test_a_speed_behind_clicks_is_none_of_them(text):
+    assert facts_of_lines([text]).clicks == {"c": 4, "r": 6}
+    assert facts_of_name(f"a.xlsx, sheet '{text}'").clicks == {"c": 4, "r": 6}
+
+
+def test_a_lone_click_before_a_speed_is_taken_in_a_line_and_told_in_a_sheets_name():
+    assert facts_of_lines(["R6 @ 0.26"]).clicks == {"r": 6}
+    assert any(
+        "'R6' in the file's name may be clicks" in said for said in facts_of_name("a.xlsx, sheet 'R6 @ 0.26'").warnings
+    )
