@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from dynoan.analysis.conditioning.channels.blocks import cut
 from dynoan.analysis.conditioning.channels.joints import cut_at, joints
 from dynoan.analysis.conditioning.channels.record import prepare
 from dynoan.analysis.fitting.fit import fit
@@ -107,3 +108,8 @@ def test_a_chirp_has_no_cycles_of_one_speed():
     turn = 2.0 * t + 0.4 * t**2
     curve = fit(sweep(t, STROKE * np.sin(turn), STROKE * omega * np.cos(turn)))
     assert any("no run of cycles at constant speed" in line for line in curve.findings)
+
+
+def test_a_stretch_of_one_sample_holds_no_cycle():
+    x = np.concatenate([[STROKE], STROKE * np.sin(np.arange(400) / 20.0)])
+    assert all(block.start for block in cut(x, ((0, 1), (1, len(x)))))

@@ -81,7 +81,7 @@ def cycle_starts(signal: FloatArray, about: tuple[float, float]) -> IntArray:
     state[signal > middle + reach] = 1
     state[signal < middle - reach] = -1
     clear = np.flatnonzero(state)
-    if len(clear) == 0:
+    if len(clear) == 0 or len(signal) < 2:
         return np.empty(0, dtype=np.int64)
     turns = np.flatnonzero(np.diff(state[clear]) == 2)
     before, after = clear[turns], clear[turns + 1]
