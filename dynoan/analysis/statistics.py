@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from dynoan.model.arrays import FloatArray
+from dynoan.model.ranks import median
 
 #: two-sided 95 % quantile of the normal distribution [1]; tabulated (Abramowitz and Stegun, 1964), table 26.1
 Z95 = 1.959964
@@ -25,7 +26,8 @@ def robust_scale(values: ArrayLike) -> float:
     >>> round(robust_scale([-1.0, 1.0, 1.0, -1.0, 50.0]), 4)
     1.4826
     """
-    return float(np.median(np.abs(np.asarray(values, dtype=float)))) / MEDIAN_OF_NORMAL
+    off = np.abs(np.asarray(values, dtype=float)).ravel()
+    return median(off) / MEDIAN_OF_NORMAL if len(off) else np.nan
 
 
 def sample_noise(stretches: Sequence[FloatArray]) -> float:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import numpy as np
 
 from dynoan.model.arrays import FloatArray, IntArray
@@ -58,7 +56,8 @@ def finite_median(values: FloatArray) -> float:
     return 0.5 * float(ranked[(len(ranked) - 1) // 2] + ranked[len(ranked) // 2])
 
 
-def _ranked(values: FloatArray | IntArray, below: int, above: int) -> Iterator[float]:
-    """Yield the values of two ranks and the last one, which is NaN where any is."""
-    at = [below, above, len(values) - 1]
-    return (float(v) for v in np.partition(values, at)[at])
+def _ranked(values: FloatArray | IntArray, below: int, above: int) -> tuple[float, float, float]:
+    """Return the values of two ranks and the last one, which is NaN where any is."""
+    ranked = values.copy()
+    ranked.partition((below, above, len(values) - 1))
+    return float(ranked[below]), float(ranked[above]), float(ranked[-1])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import repeat
 from typing import NamedTuple
 
 from importers.assumptions.tables import BOX_LINES, TIDY_LINES
@@ -64,7 +65,7 @@ def _is_long(data: bytes) -> bool:
 
 def _beside(lines: Sequence[str]) -> _Beside | None:
     for mark in _MARKS:
-        if max((line.count(mark) for line in lines), default=0) < _LEAST_WIDTH - 1:
+        if max(map(str.count, lines, repeat(mark)), default=0) < _LEAST_WIDTH - 1:
             continue
         rows = {at: split_cells(line, mark) for at, line in enumerate(lines) if mark in line}
         width = max((_filled(cells) for cells in rows.values()), default=0)

@@ -14,6 +14,7 @@ from dynoan.analysis.conditioning.forces.splines import turning
 from dynoan.analysis.conditioning.samples.rows import Rows, one_speed
 from dynoan.analysis.conditioning.samples.rubbing import LAWS, Law
 from dynoan.model.arrays import FloatArray
+from dynoan.model.ranks import median
 
 
 @dataclass(frozen=True)
@@ -81,7 +82,7 @@ def slope_in_time(rows: Rows, values: FloatArray, window: int) -> FloatArray:
     edge = np.flatnonzero(np.diff(rows.span, prepend=-1, append=rows.span[-1] + 1))
     for lo, hi in pairwise(edge):
         if hi - lo > window:
-            step = float(np.median(np.diff(rows.time[lo:hi])))
+            step = median(np.diff(rows.time[lo:hi]))
             out[lo:hi] = local_slope(values[lo:hi], window) / step
     return out
 
@@ -94,7 +95,7 @@ def gradients(rows: Rows, columns: Sequence[FloatArray]) -> list[FloatArray]:
         if hi - lo <= 5:
             continue
         window = round(float(rows.window[lo])) | 1
-        step = max(float(np.median(np.diff(rows.time[lo:hi]))), 1e-9)
+        step = max(median(np.diff(rows.time[lo:hi])), 1e-9)
         for slope, values in zip(out, columns, strict=True):
             part = values[lo:hi]
             slope[lo:hi] = (local_slope(part, window) if window > 3 else np.gradient(part)) / step

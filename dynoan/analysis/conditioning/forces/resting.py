@@ -14,6 +14,7 @@ from dynoan.analysis.conditioning.forces.effects import Effect, gas_law
 from dynoan.analysis.conditioning.samples.gas_heat import unsettled
 from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
+from dynoan.model.ranks import median
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,7 @@ def rests_of(record: Record) -> Rests:
         third = (end - begin) // 3
         mine = np.arange(begin + (third if begin else 0), end - (third if end < len(x) else 0))
         mine = mine[record.good[mine] & record.own[mine]]
-        if len(mine) >= b.FEWEST_SAMPLES and low - beyond <= float(np.median(x[mine])) <= high + beyond:
+        if len(mine) >= b.FEWEST_SAMPLES and low - beyond <= median(x[mine]) <= high + beyond:
             found.append(_rest(record, x, heat, mine))
     return together(found)
 
@@ -77,7 +78,7 @@ def _stands(record: Record, x: FloatArray) -> Iterator[tuple[int, int]]:
     many = max(5, round(b.SHORTEST / record.dt))
     at = 0
     while at + many <= len(x):
-        place = float(np.median(x[at : at + many]))
+        place = median(x[at : at + many])
         away = np.flatnonzero(np.abs(x[at : at + many] - place) > near)
         if len(away):
             at += int(away[-1]) + 1

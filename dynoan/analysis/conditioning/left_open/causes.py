@@ -9,6 +9,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.model.arrays import FloatArray
+from dynoan.model.ranks import percentile
 
 #: the ends and the middle of a block's stroke, shares of its half [1]; rows there are faster than this share of the
 #: block's top speed, so that friction and lag count for little [1]; judged
@@ -92,7 +93,7 @@ def _zones(rows: Rows, rest: FloatArray, way: float) -> _Zones:
     for b in np.unique(rows.block):
         mine = rows.block == b
         x, v, left, force = rows.displacement[mine], rows.velocity[mine], rest[mine], rows.force[mine]
-        top = float(np.percentile(np.abs(v), 98))
+        top = percentile(np.abs(v), 98)
         place = (x - 0.5 * (x.min() + x.max())) / (0.5 * float(np.ptp(x)) + 1e-12)
         going = way * v > MOVING * top
         size = float(np.ptp(force[way * v > 0])) if np.any(way * v > 0) else 0.0

@@ -9,6 +9,7 @@ import numpy as np
 from dynoan.analysis.conditioning.left_open.causes import LeftCause, cause_of
 from dynoan.analysis.conditioning.samples.rows import Rows
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
+from dynoan.model.ranks import percentile
 
 #: bins of the cycle and of the stroke
 ANGLES, PLACES = 36, 18
@@ -45,8 +46,8 @@ def angles(rows: Rows) -> FloatArray:
     out = np.empty(len(rows))
     for b in np.unique(rows.block):
         mine = rows.block == b
-        top = float(np.percentile(np.abs(rows.velocity[mine]), 98)) + 1e-12
-        reach = float(np.percentile(np.abs(x[mine]), 98)) + 1e-12
+        top = percentile(np.abs(rows.velocity[mine]), 98) + 1e-12
+        reach = percentile(np.abs(x[mine]), 98) + 1e-12
         out[mine] = np.arctan2(rows.velocity[mine] / top, -x[mine] / reach) % (2 * np.pi)
     return out
 

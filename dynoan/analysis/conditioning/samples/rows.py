@@ -16,6 +16,7 @@ from dynoan.analysis.conditioning.samples.gas_heat import unsettled
 from dynoan.analysis.conditioning.samples.rubbing import LAWS
 from dynoan.analysis.conditioning.samples.spans import FEWEST_ROWS, Span, averaged, span_of
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
+from dynoan.model.ranks import percentile
 
 #: how well the channels of a rig can be held to lie in time once their lag is out [s], and share of a sample beside it
 #: [1]; judged
@@ -221,7 +222,7 @@ def _of_cycles(rows: Rows, every: int) -> IntArray:
 
 def top_speeds(rows: Rows) -> list[float]:
     """Return about the highest speed of each block. [m/s]"""
-    return [float(np.percentile(np.abs(rows.velocity[rows.block == b]), 80)) for b in np.unique(rows.block)]
+    return [percentile(np.abs(rows.velocity[rows.block == b]), 80) for b in np.unique(rows.block)]
 
 
 def one_speed(rows: Rows) -> bool:

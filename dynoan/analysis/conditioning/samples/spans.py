@@ -11,6 +11,7 @@ from dynoan.analysis.conditioning.channels.slopes import force_rate
 from dynoan.analysis.conditioning.channels.velocity import StrokeMotion
 from dynoan.analysis.conditioning.samples.rubbing import Rubbed
 from dynoan.model.arrays import FloatArray
+from dynoan.model.ranks import percentile
 
 #: rows a cycle; neighbours closer than that are averaged
 ROWS_A_CYCLE = 250
@@ -44,7 +45,7 @@ class Span:
 def averaged(record: Record, motion: StrokeMotion, span: tuple[int, int], period: float) -> int:
     """Return how many samples are averaged to a row."""
     part = motion.velocity[span[0] : span[1]]
-    change = float(np.percentile(np.abs(np.diff(part)), 98)) if record.displacement is not None else np.inf
+    change = percentile(np.abs(np.diff(part)), 98) if record.displacement is not None else np.inf
     return max(1, int(min(period / ROWS_A_CYCLE, STEP / max(change, 1e-9))))
 
 
