@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import subprocess
 import sys
+import warnings
 
 import numpy as np
 
@@ -37,11 +38,14 @@ def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
     from scipy.io import loadmat
 
     try:
-        found = loadmat(io.BytesIO(data), simplify_cells=True)
+        with warnings.catch_warnings():
+            # Objects of MATLAB's own all bear one name here; what they are is told below.
+            warnings.filterwarnings("ignore", message="Duplicate variable name")
+            found = loadmat(io.BytesIO(data), simplify_cells=True)
     except Exception as error:  # scipy raises whatever the damaged part provokes
         raise ReadError(
             f"the MATLAB file is damaged ({damage_in_words(error)})", where=name, hint="save it again, or as CSV"
-        ) from (None)
+        ) from None
     held = {k: v for k, v in found.items() if not str(k).startswith("__")}
     unread = [str(k) for k, v in found.items() if isinstance(v, np.ndarray) and v.dtype.names == OPAQUE]
     plain = plain_values({k: v for k, v in held.items() if k not in unread})

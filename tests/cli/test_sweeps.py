@@ -98,7 +98,7 @@ def test_remove_takes_all_or_none_of_what_is_named(library):
 
 def test_check_counts_files_and_exits_1_on_faults(library):
     done = dynoan("check", "--json")
-    assert (done.code, done.result) == (0, {"files": 4, "faults": []})
+    assert (done.code, done.result) == (0, {"files": 4, "faults": [], "to_fill_in": []})
     record = library.records()[0]
     path = library.path / record.file
     path.write_bytes(path.read_bytes()[:-1] + b"\x00\x01")
