@@ -158,6 +158,9 @@ LEVEL_UNTOLD, LEVEL_UNTIL = 0.05, 0.01
 #: and by how much at least [N], where that is less than such a share of the largest force [1]: no seal is told to the
 #: newton; judged
 LEVEL_LEAST, LEVEL_LEAST_SHARE = 1.0, 0.0015
+#: behind a spring that gives so much [m/N] hardly any friction may be so many times the usual, standard deviation [1];
+#: judged on a made shock behind a bush
+GIVES_MUCH, BEHIND_SPRING = 5e-7, 1.4
 #: damping starts at once where such a share of that at so many m/s is there at `LEVEL_UNTIL` [1]; judged: of an orifice
 #: 0.45 is. And by which share of what it starts with it may do so unlike in compression and rebound, of a valve that is
 #: all there at once, standard deviation [1]; judged: a valve holds up to twice as much one way

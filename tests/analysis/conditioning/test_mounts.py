@@ -13,6 +13,7 @@ from dynoan.analysis.conditioning.channels.mounts import behind
 from dynoan.analysis.conditioning.channels.record import prepare
 from dynoan.analysis.conditioning.channels.velocity import find_motion
 from dynoan.analysis.conditioning.condition import condition
+from dynoan.analysis.fitting.fit import fit
 from tests.analysis.conditioning.test_resting import recorded
 
 FINE, EVERY = 1e-4, 5  # steps of the simulation [s], and how many of them make a sample
@@ -56,3 +57,14 @@ def test_the_shock_moves_by_less_than_the_machine():
     off = [np.std(behind(record, motion, give).velocity - speed) for give in (0.0, 1.0 / SPRING)]
     assert off[1] < 0.4 * off[0]
     assert behind(record, motion, 0.0) is motion
+
+
+def test_that_nothing_rubs_behind_a_bush_is_no_certainty():
+    """At fewer samples friction passes for the valve's there; the band of friction and of damping reaches over both."""
+    x, force, _ = behind_a_bush()
+    found = fit(recorded(x[::2], force[::2], noise=0.5, rate=1 / (2 * FINE * EVERY)))
+    assert found.friction + 2.0 * found.friction_sd > FRICTION
+    v = np.array([0.02, 0.1, 0.25, -0.02, -0.1, -0.25])
+    low, high = found.total_band(v)
+    truth = 6000.0 * v / (1 + np.abs(v) / 0.3) + FRICTION * np.sign(v)
+    assert np.all((low < truth) & (truth < high))

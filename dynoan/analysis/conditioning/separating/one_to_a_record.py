@@ -79,10 +79,13 @@ def lopsided(problem: Normal, found: FloatArray, rng: np.random.Generator) -> Fl
     return out
 
 
-def of_no_one_level(columns: Columns, found: FloatArray, names: Sequence[str], rng: np.random.Generator) -> FloatArray:
+def of_no_one_level(
+    columns: Columns, found: FloatArray, names: Sequence[str], rng: np.random.Generator, give: float = 0.0
+) -> FloatArray:
     """Return draws of which a share of friction is damping that is there from some mm/s on, or the other way round.
 
-    Seals hold more at rest than they rub with, and more at one place than at another. Their sum stays as it is. [SI]
+    Seals hold more at rest than they rub with, and more at one place than at another. Behind what gives, their friction
+    turns around as slowly as a valve begins: that there is none cannot be told. Their sum stays as it is. [SI]
 
     Parameters
     ----------
@@ -94,6 +97,8 @@ def of_no_one_level(columns: Columns, found: FloatArray, names: Sequence[str], r
         Of the effects, in the order of their coefficients.
     rng
         Where luck comes from.
+    give
+        In series with the valve. [m/N]
     """
     n, out = columns.size, found.copy()
     mine = np.array([n + i for i, name in enumerate(names) if name.split()[0] in ("turn", "slide")], dtype=np.int64)
@@ -102,6 +107,9 @@ def of_no_one_level(columns: Columns, found: FloatArray, names: Sequence[str], r
     places = [mine, *(np.flatnonzero(slow & side) for side in (first, ~first))]
     amounts = [np.maximum(found[:, at].sum(axis=1), 0.0) for at in places]
     least = min(a.LEVEL_LEAST, a.LEVEL_LEAST_SHARE * columns.peak)
+    usual = columns.larger * a.USUAL_FRICTION
+    hardly = max(1.0 - float(amounts[0].mean()) / (0.5 * usual), 0.0)
+    least = float(np.hypot(least, a.BEHIND_SPRING * usual * hardly * min(give / a.GIVES_MUCH, 1.0)))
     moved = np.hypot(a.LEVEL_UNTOLD * amounts[0], least) * rng.standard_normal(len(found))
     moved = np.minimum(moved - moved.mean(), np.minimum(*amounts[1:]))
     moved = moved - moved.mean()  # what is expected of all stays what it was

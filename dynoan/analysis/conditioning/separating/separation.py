@@ -105,7 +105,7 @@ def _apart(whole: Columns) -> Separated:
     weight = 1.0 / np.mean([1.0 / weighing.weight for weighing in weighings], axis=0)
     ways = [way_on(whole, end, weight, weighing) for end, weighing in zip(ends, weighings, strict=True)]
     ways.sort(key=lambda way: way.loss)
-    return _described(whole, ways, drawn(whole, [(way.problem, way.x) for way in ways]))
+    return _described(whole, ways, drawn(whole, [(way.problem, way.x) for way in ways], ways[0].state.lag.give))
 
 
 def _described(columns: Columns, ways: list[Way], all_: Drawn) -> Separated:

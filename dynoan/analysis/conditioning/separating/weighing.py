@@ -40,10 +40,11 @@ class Drawn:
     either: float  #: chance that a fluid yields and that some of what yields may be friction [1]
 
 
-def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
+def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]], give: float = 0.0) -> Drawn:
     """Return draws of the coefficients, under each set of expectations as often as it is likely.
 
-    `ways` holds the normal equations of each way to explain the record, and the coefficients it settled at.
+    `ways` holds the normal equations of each way to explain the record, and the coefficients it settled at; `give` is
+    what the first finds in series with the valve. [m/N]
     """
     alone = one_speed(columns.rows)
     temper = a.TEMPER_ONE_SPEED if alone else a.TEMPER
@@ -75,7 +76,7 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
     wider = doubt(chance, np.array([rub for _, _, rub in sets]), one_speed=alone)
     draws_ = middles.sum(axis=0) + wider * (drawn_ - drawn_.mean(axis=0))
     names = [effect.name for effect in tried[0].problem.effects]
-    draws_ = of_no_one_level(columns, lopsided(tried[0].problem, draws_, rng), names, rng)
+    draws_ = of_no_one_level(columns, lopsided(tried[0].problem, draws_, rng), names, rng, give)
     draws_ = starting_unlike(columns, draws_, names, rng)
     return Drawn(draws_, middles / parts[:, None], float(either))
 
