@@ -7,6 +7,7 @@ import pytest
 from dynoan.analysis.conditioning.channels.velocity import find_motion
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.conditioning.samples.rows import one_speed, used_words
+from dynoan.analysis.fitting.fit import fit
 from tests.analysis.conditioning.test_resting import cut, moved, prepare, recorded
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import sweep_of
@@ -35,3 +36,10 @@ def test_a_course_or_a_sweep_is_not_one_speed(row, alone):
     found = condition(sweep_of(draw(row, 4100)))
     assert one_speed(found.rows) is alone
     assert any("one speed alone" in line for line in found.findings) is alone
+
+
+def test_corners_all_over_are_those_of_few_samples_a_turn():
+    """A coarse record of some twenty samples a turn is none of jumps: it is used as it is."""
+    curve = fit(sweep_of(draw("any", 27081)))
+    assert any("used 88 of 144 samples" in line for line in curve.findings)
+    assert not any("jumps" in line for line in curve.findings)

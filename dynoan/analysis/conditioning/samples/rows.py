@@ -15,6 +15,7 @@ from dynoan.analysis.conditioning.channels.velocity import StrokeMotion
 from dynoan.analysis.conditioning.samples.gas_heat import unsettled
 from dynoan.analysis.conditioning.samples.rubbing import LAWS
 from dynoan.analysis.conditioning.samples.spans import FEWEST_ROWS, Span, averaged, span_of
+from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 from dynoan.model.ranks import percentile
 
@@ -26,6 +27,10 @@ A_STROKE = 0.1
 #: speed jumps where it steps by so many times as much as before and after [1]; for how long either side of it nothing
 #: is used [samples], [s]; judged: filters and sampling blur it
 JUMP, JUMP_SAMPLES, JUMP_LASTS = 4.0, 2, 0.005
+#: samples about jumps and corners are left out where so much of what moves remains in stretches [1]; else they are none
+MOSTLY_FOLLOWED = 0.4
+#: [samples] a shorter stretch says nothing
+FEWEST_IN_SPAN = 8
 #: more rows than this add nothing to the bands; whole cycles are then left out, evenly
 MOST_ROWS = 400_000
 #: about how many runs of cycles are kept where some are left out [1]: slopes in time are worse at their ends; judged
@@ -77,9 +82,13 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
     use = record.good & ~still & (motion.settled if steady else True)
     label = _labels(blocks, record.samples, steady)
     jumps = use & _unfollowed(record, motion.velocity, label, steady=steady)
-    use &= ~jumps
-    edges = np.flatnonzero(np.diff(np.where(use, label, -1), prepend=-2, append=-2))
-    kept = [(int(a), int(b)) for a, b in pairwise(edges) if use[a] and b - a >= 8]
+    kept = _stretches(use & ~jumps, label)
+    if sum(b - a for a, b in kept) < MOSTLY_FOLLOWED * np.count_nonzero(use):
+        # So many corners are those of few samples a turn.
+        jumps[:] = False
+        kept = _stretches(use, label)
+    if not kept:
+        raise FitError("no stretch of this record is long enough", hint=f"wanted {FEWEST_IN_SPAN} samples on end")
     total = sum(int(record.own[a:b].sum()) for a, b in kept)
     starts = np.concatenate([np.asarray(b.bounds) for b in blocks])
     spans = [(a, b, int(label[a]), blocks[label[a]].period if steady else (b - a) / 20) for a, b in kept]
@@ -92,6 +101,12 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
         rows = fewer(rows, every)
         words.append(f"one cycle in {every} is used, evenly spread: the record is longer than the bands need")
     return replace(rows, friction=_rubbed(parts, own)), tuple(words)
+
+
+def _stretches(use: BoolArray, label: IntArray) -> list[tuple[int, int]]:
+    """Return the first sample, and that after the last, of runs of one block in use that are long enough."""
+    edges = np.flatnonzero(np.diff(np.where(use, label, -1), prepend=-2, append=-2))
+    return [(int(a), int(b)) for a, b in pairwise(edges) if use[a] and b - a >= FEWEST_IN_SPAN]
 
 
 def _spans(record: Record, motion: StrokeMotion, cut: list[tuple[int, int, int, float]]) -> list[Span]:
