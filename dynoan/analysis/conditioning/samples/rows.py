@@ -72,6 +72,11 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
     """Return the rows of a record, and in words which samples they hold.
 
     Steady blocks alone are used where they hold three cycles or more and most of what moves; else all that moves.
+
+    Raises
+    ------
+    FitError
+        If no stretch of it is long enough.
     """
     still = pauses(motion.velocity, record.displacement, record.dt)
     steady = motion.steady
