@@ -27,9 +27,10 @@ A_STROKE = 0.1
 #: speed jumps where it steps by so many times as much as before and after [1]; for how long either side of it nothing
 #: is used [samples], [s]; judged: filters and sampling blur it
 JUMP, JUMP_SAMPLES, JUMP_LASTS = 4.0, 2, 0.005
-#: samples about jumps and corners are left out where so much of what moves remains in stretches [1]; else they are none
+#: samples about jumps and corners are left out where so much of what moves remains in stretches [1]; else they are
+#: none; judged: of a good record a twentieth goes
 MOSTLY_FOLLOWED = 0.4
-#: [samples] a shorter stretch says nothing
+#: [samples] a shorter stretch says nothing; judged
 FEWEST_IN_SPAN = 8
 #: more rows than this add nothing to the bands; whole cycles are then left out, evenly
 MOST_ROWS = 400_000
