@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from dynoan.analysis.conditioning.channels.velocity import find_motion
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.conditioning.samples.rows import one_speed, used_words
 from dynoan.analysis.fitting.fit import fit
+from dynoan.errors import FitError
 from tests.analysis.conditioning.test_resting import cut, moved, prepare, recorded
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import sweep_of
@@ -43,3 +45,9 @@ def test_corners_all_over_are_those_of_few_samples_a_turn():
     curve = fit(sweep_of(draw("any", 27081)))
     assert any("used 88 of 144 samples" in line for line in curve.findings)
     assert not any("jumps" in line for line in curve.findings)
+
+
+def test_a_record_without_any_stretch_is_refused_in_words():
+    jumping = np.where(np.random.default_rng(6).random(300) < 0.5, 0.02, -0.02)
+    with pytest.raises(FitError, match="hardly anything moves in this record"):
+        fit(recorded(jumping, 2000.0 * np.gradient(jumping), rate=100.0))

@@ -241,6 +241,8 @@ def _crank_block(
 def _check(record: Record, recorded: FloatArray, derived: StrokeMotion, dt: float) -> StrokeMotion:
     """Hold the recorded velocity against the derivative of displacement: scale, sign and delay."""
     use = record.good & (np.abs(derived.velocity) > 0.05 * np.max(np.abs(derived.velocity)))
+    if not use.any():
+        return derived
     d, r = derived.velocity[use], recorded[use]
     rate = np.gradient(derived.velocity)[use] / dt
     (scale, late), *_ = np.linalg.lstsq(np.column_stack([d, -rate]), r, rcond=None)

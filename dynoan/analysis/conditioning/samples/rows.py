@@ -15,7 +15,6 @@ from dynoan.analysis.conditioning.channels.velocity import StrokeMotion
 from dynoan.analysis.conditioning.samples.gas_heat import unsettled
 from dynoan.analysis.conditioning.samples.rubbing import LAWS
 from dynoan.analysis.conditioning.samples.spans import FEWEST_ROWS, Span, averaged, span_of
-from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 from dynoan.model.ranks import percentile
 
@@ -73,11 +72,6 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
     """Return the rows of a record, and in words which samples they hold.
 
     Steady blocks alone are used where they hold three cycles or more and most of what moves; else all that moves.
-
-    Raises
-    ------
-    FitError
-        If no stretch of it is long enough.
     """
     still = pauses(motion.velocity, record.displacement, record.dt)
     steady = motion.steady
@@ -93,8 +87,6 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
         # So many corners are those of few samples a turn.
         jumps[:] = False
         kept = _stretches(use, label)
-    if not kept:
-        raise FitError("no stretch of this record is long enough", hint=f"wanted {FEWEST_IN_SPAN} samples on end")
     total = sum(int(record.own[a:b].sum()) for a, b in kept)
     starts = np.concatenate([np.asarray(b.bounds) for b in blocks])
     spans = [(a, b, int(label[a]), blocks[label[a]].period if steady else (b - a) / 20) for a, b in kept]
@@ -130,7 +122,8 @@ def _rubbed(spans: list[Span], kept: IntArray) -> FloatArray:
     """Return the unit friction of rows that are kept, by their numbers among those of all spans, shape (rows, laws)."""
     ends = np.cumsum([len(span.index) for span in spans])
     cuts, out = np.searchsorted(kept, ends), np.empty((len(kept), len(LAWS)))
-    for span, last, first, end in zip(spans, cuts, [0, *cuts[:-1]], ends, strict=True):
+    firsts = np.append(0, cuts)[: len(spans)]
+    for span, last, first, end in zip(spans, cuts, firsts, ends, strict=True):
         out[first:last] = span.rubbing.rows(kept[first:last] - (end - len(span.index)), span.averaged)
     return out
 
@@ -221,7 +214,7 @@ def used_words(
 def enough(rows: Rows) -> Rows:
     """Return the rows themselves, or those of evenly spread cycles, some of each block."""
     every = -(-len(rows) // ENOUGH)
-    return rows if every == 1 else fewer(rows, every)
+    return rows if every <= 1 else fewer(rows, every)
 
 
 def fewer(rows: Rows, every: int) -> Rows:
