@@ -64,6 +64,7 @@ def test_motion_however_coarse_has_no_joint_nor_a_row_off_its_place(samples):
 
 def test_one_cycle_a_speed_pasted_anyhow_is_read_as_its_cycles(pasted):
     curve = fit(sweep(*pasted))
+    assert any("displacement jumps at 3 rows" in line for line in curve.findings)
     assert any("4 cycles in 4 blocks" in line for line in curve.findings)
     v = np.array([0.05, 0.1, 0.25, -0.05, -0.1, -0.25])
     low, high = curve.band(v)

@@ -26,6 +26,7 @@ CLIPS = (
     + " at its {}, {:.0f} N, it seems: what the channel held there is left out, the curve ends before; a larger "
     "cell or range would tell the rest"
 )
+JOINED = "displacement jumps at {} rows: taken for runs put together there, each read by itself"
 REPEATS = (
     "the logger wrote the last displacement again in {:.0f} % of its rows while the machine moved on: they are put on "
     "the motion between the others; log displacement as often as force, or force comes early by part of a row"
@@ -110,7 +111,9 @@ def prepare(sweep: Sweep) -> Record:
     force_, x, v, temperature, new = even.channels
     assert force_ is not None
     fresh = new > WHOLE if new is not None and again.any() else None
-    stretches = even.stretches if x is None else cut_at(even.stretches, joints(x), len(x))
+    cuts = joints(x) if x is not None else np.empty(0, dtype=np.int64)
+    stretches = cut_at(even.stretches, cuts, len(force_))
+    notes += [JOINED.format(len(cuts))] if len(cuts) else []
     return Record(even.dt, force_, x, v, temperature, even.good, even.own, step, force_noise, noise,
                   (*even.notes, *notes), tuple(warnings), stretches, fresh)  # fmt: skip
 
