@@ -57,7 +57,7 @@ def _arrow(
             block_size=len(plain) // _WORKERS + 1 if threads else len(plain) + 1,
         ),
         parse_options=csv.ParseOptions(
-            delimiter=" " if grid.delimiter == BLANKS else grid.delimiter, quote_char='"' if grid.quoted else False
+            delimiter=delimiter_of(grid), quote_char='"' if grid.quoted else False
         ),
         convert_options=csv.ConvertOptions(
             column_types=types, include_columns=list(types), null_values=missing,
@@ -66,6 +66,11 @@ def _arrow(
         # Arrow's usual pool keeps what each thread has let go of: a tenth of the peak on a large file, and no faster.
         memory_pool=pa.system_memory_pool(),
     )  # fmt: skip
+
+
+def delimiter_of(grid: CellGrid) -> str:
+    """Return the character between cells of a body made plain."""
+    return " " if grid.delimiter == BLANKS else grid.delimiter
 
 
 def _owned(data: bytes | memoryview) -> Any:

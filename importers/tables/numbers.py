@@ -14,7 +14,8 @@ import numpy as np
 
 from dynoan.model.arrays import FloatArray
 from importers.grid import CellGrid
-from importers.tables.by_arrow import WantedColumns, arrow_table, column_floats
+from importers.tables.by_arrow import WantedColumns, arrow_table, column_floats, delimiter_of
+from importers.tables.by_machine_code import at_hand, plain_columns
 from importers.tables.extent import Extent
 from importers.tables.plain_rows import plain_rows
 
@@ -64,11 +65,15 @@ def parse_rows(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) 
     return _at_once(data, grid, wanted, threads=_BIG < len(data) < _PIECED)
 
 
-def _at_once(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, threads: bool) -> ParsedBody:
-    """Return the columns of a body that is given to arrow whole."""
+def _at_once(
+    data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, threads: bool, swift: bool = False
+) -> ParsedBody:
+    """Return the columns of a body that is parsed whole: by arrow, or swiftly where that can be done."""
     import pyarrow as pa
 
     plain = plain_rows(data, grid, numbers=not wanted.text)
+    if swift and (found := _swiftly(plain, grid, wanted)) is not None:
+        return found
     try:
         table = arrow_table(plain, grid, wanted, threads=threads)
     except pa.ArrowInvalid as error:
@@ -87,11 +92,22 @@ def _at_once(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *,
     return ParsedBody(values, texts, rows, extents)
 
 
+def _swiftly(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) -> ParsedBody | None:
+    """Return the columns of a body by compiled code; None where its rows are none of plain numbers."""
+    cells = [i in wanted.numeric for i in range(grid.width)]
+    columns = plain_columns(data, (delimiter_of(grid), grid.decimal), cells)
+    if columns is None:
+        return None
+    values = dict(zip((i for i, cell in enumerate(cells) if cell), columns, strict=True))
+    return ParsedBody(values, {}, columns.shape[1], {i: Extent.of(x) for i, x in values.items()})
+
+
 def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns) -> ParsedBody:
     """Return the columns of a large body, parsed piece by piece, so that no second copy of it all is ever held."""
     size = min(_PIECE, len(data) // _PIECES)
     pieces = _line_pieces(data, size)
-    parse = partial(_at_once, grid=grid, wanted=wanted, threads=False)
+    swift = not grid.quoted and at_hand(len(data))
+    parse = partial(_at_once, grid=grid, wanted=wanted, threads=False, swift=swift)
     gathered: _Gathered | None = None
     from concurrent.futures import ThreadPoolExecutor
 

@@ -18,12 +18,13 @@ from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.sealed import SOURCES, seal
 from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.sides import sides
+from dynoan.machine_code import array_parts
 from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel
 
 of_newer = pytest.mark.skipif(
     tuple(int(part) for part in llvmlite.__version__.split(".")[:2]) < (0, 45), reason="its LLVM reads other pointers"
 )
-AGAIN = "python -m fixtures.make_launch_code"
+AGAIN = "python -m fixtures.make_machine_code"
 LAUNCH = """
 import sys
 from dynoan.analysis.launch.drive import full_grip
@@ -117,6 +118,6 @@ class TestOfNoUse:
 
     def test_an_array_of_another_kind_is_refused(self):
         with pytest.raises(TypeError, match="whole array"):
-            translated._parts(np.zeros((4, 4))[:, ::2], "f", 2)
+            array_parts(np.zeros((4, 4))[:, ::2], "f", 2)
         with pytest.raises(TypeError, match="float64"):
-            translated._parts(np.zeros((4, 4), dtype=np.float32), "f", 2)
+            array_parts(np.zeros((4, 4), dtype=np.float32), "f", 2)

@@ -2,8 +2,8 @@
 
 `compiled_axle` and `compiled_car` hold them; here rows are stepped, kept and watched. `compiled.ll` beside it is their
 translation, which `translated` takes; after a change in any of them or in `layout` it is made anew by
-``python -m fixtures.make_launch_code``. What stands where is in `layout`. `arrays.Stepper` is the same in arrays, which
-needs no compiling, but for a driver's foot; a test holds the two together.
+``python -m fixtures.make_machine_code``. What stands where is in `layout`. `arrays.Stepper` is the same in arrays,
+which needs no compiling, but for a driver's foot; a test holds the two together.
 """
 
 # mypy: disable-error-code="no-untyped-def, no-untyped-call"
