@@ -17,6 +17,7 @@ from importers.words.clicks import clicks_of
 from importers.words.directions import direction_by_stem, direction_of
 from importers.words.gas_removed import gas_removed
 from importers.words.spelling import plain
+from importers.words.turns import knob_turned
 from importers.words.unit_text import CHANNEL, derived_unit, kinds_of
 
 
@@ -28,7 +29,7 @@ class HeaderColumn:
     text: str  #: the name as it stood
     unit: str = ""  #: the unit as it stood; empty where none is given
     channel: str | None = None  #: a channel of a sweep
-    role: str | None = None  #: "shock", "pack", "run", "cycle", "direction", "index" or an adjuster's name
+    role: str | None = None  #: "shock", "pack", "run", "cycle", "direction", "index", "turns" or an adjuster's name
     direction: str | None = None
     clicks: dict[str, int] = field(default_factory=dict, hash=False)
     unknown_unit: str = ""  #: what stands where a unit should be
@@ -103,6 +104,8 @@ def _described(index: int, text: str, unit: str) -> HeaderColumn:
         return HeaderColumn(index, text.strip(), unknown_unit=unit.strip())
     if name[-1:] in ")]" and (knob := adjuster_of(plain(name))) is not None:
         return HeaderColumn(index, name, role=knob)  # "Clicks (LSR)"
+    if (turned := knob_turned(name)) is not None:
+        return HeaderColumn(index, name, role=f"turns {turned}".strip())  # "Rebound (turns out)"
     parts = split_unit(name, has_unit=bool(unit))
     given, factor = unit.strip().strip("[](){}").strip() or parts.unit, parts.factor
     if unit and (scaled := scaled_unit(given)) is not None:

@@ -13,7 +13,7 @@ from importers.assumptions.parts import RESTART_FALL, RESTART_NEAR, RESTART_STEP
 from importers.assumptions.sweeps import MOST_PEAK_ROWS
 from importers.parts.cycle_clock import with_cycles_on_one_clock
 from importers.parts.part import SweepPart
-from importers.parts.told import told
+from importers.parts.told import told, without_questions
 from importers.patterns import regex
 from importers.stated import StatedFacts, facts_of_lines, stated_motions
 from importers.tables import RowBreak, said_before
@@ -57,7 +57,7 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
         part = one or part
         cuts += [] if one else resets
     cuts = sorted({*cuts})
-    heads = (*part.table.own, *part.table.shared)
+    heads = (*part.table.shared, *part.table.own)
     between = [line for b in places if b.row not in cuts for line in b.lines]
     _refuse_other_units(part, between)
     part = _noted(part, [line for line in between if not said_before(line, heads)])
@@ -65,11 +65,13 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
         yield part
         return
     notes, decimal = {b.row: b.lines for b in places}, part.table.grid.decimal
-    facts = part.facts
+    facts, title = part.facts, facts_of_lines(heads[-1:], decimal)
     for start, stop in zip([0, *cuts], [*cuts, part.rows], strict=True):
         lines = notes.get(start, ())
         if lines:
-            facts = told(_over(facts_of_lines(lines, decimal), facts, decimal), part.table.options)
+            own = facts_of_lines(lines, decimal)
+            facts = told(_over(own, without_questions(facts, title, own), decimal), part.table.options)
+            title = own
         label = lines[0].strip() if lines else f"rows {start + 1} to {stop}"
         piece = part.picked(slice(start, stop), label, facts)
         yield replace(piece, direction=direction_above(lines) or (None if _is_title(lines) else piece.direction))

@@ -22,8 +22,10 @@ from importers.stated import StatedFacts, facts_of_lines
 from importers.words.clicks import doubted_clicks
 from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain, word_set
+from importers.words.turns import turns_alone, turns_said
 
 _KEYS = ("shock", "pack", "run", "clicks", "group", *ADJUSTERS, "gas")
+_TURNS = "turns"  #: begins the role of a column that holds a knob's turns
 _SETTINGS = ONE_KNOB | word_set("setting, settings, setup, einstellung, einstellungen, reglage, reglages, regolazione")
 _NO_NUMBER = -1e300  #: stands for missing numbers, which would not be equal to themselves
 
@@ -43,20 +45,21 @@ def cut_by_keys(part: SweepPart) -> Iterator[SweepPart]:
     ReadError
         If clicks are no whole number.
     """
-    of_rows = [r for r, c in part.roles.keys.items() if r in _KEYS and _counts_rows(part, c.index)]
+    named = [r for r in part.roles.keys if r in _KEYS or r.startswith(_TURNS)]
+    of_rows = [r for r in named if _counts_rows(part, part.roles.keys[r].index)]
     if told := next((r for r in of_rows if r in part.table.user.columns), None):
         raise ReadError(
             f"another number in nearly every row, so it is no {told}",
             where=f"{part.name}, column '{part.roles.keys[told].text}'",
             hint=f"name another with --column {told}=NAME",
         )
-    keys = {r: c for r, c in part.roles.keys.items() if r in _KEYS and r not in of_rows}
+    keys = {r: part.roles.keys[r] for r in named if r not in of_rows}
     if not keys:
         yield part
         return
     codes = {role: _codes(part, column.index) for role, column in keys.items()}
     joint = _joint([c.code for c in codes.values()])
-    named = " and ".join(f"'{c.text}'" for c in keys.values())
+    shown = " and ".join(f"'{c.text}'" for c in keys.values())
     for group in range(int(joint.max()) + 1 if len(joint) else 0):
         rows = np.flatnonzero(joint == group)
         values = {role: c.names[int(c.code[rows[0]])] for role, c in codes.items()}
@@ -64,9 +67,9 @@ def cut_by_keys(part: SweepPart) -> Iterator[SweepPart]:
             label = ", ".join(f"{k} {v}" for k, v in values.items() if v)
             yield part.picked(rows, label, _facts(part, values))
         elif len(rows := _held(part, rows, keys)):
-            said = f"{len(rows)} rows have nothing under {named}: they were taken as a run of their own"
+            said = f"{len(rows)} rows have nothing under {shown}: they were taken as a run of their own"
             facts = replace(part.facts, warnings=(*part.facts.warnings, said))
-            yield part.picked(rows, f"without {named}", facts)
+            yield part.picked(rows, f"without {shown}", facts)
 
 
 def _held(part: SweepPart, rows: IntArray, keys: Mapping[str, HeaderColumn]) -> IntArray:
@@ -127,7 +130,9 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
     named = " ".join(v for k, v in values.items() if k in ("group", "run", "clicks"))
     doubted = [] if clicks else doubted_clicks(named)[:1]
     said = (*said, *map(two_numbers, doubted))
-    if not (clicks or doubted) and _is_setting(part.roles.keys.get("group"), named):
+    turns = _turns(part, values, named)
+    said = (*said, *turns)
+    if not (clicks or doubted or turns) and _is_setting(part.roles.keys.get("group"), named):
         said = (*said, f"'{named}' is a setting that was not understood: state the clicks")
     own = facts_of_lines([part.of_runs.get(values.get("run", ""), "")], part.table.grid.decimal)
     return replace(
@@ -138,6 +143,15 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
         pack=told.pack or values.get("pack") or own.pack or part.facts.pack,
         gas_pressure=own.gas_pressure or part.facts.gas_pressure if gas is None else gas,
     )
+
+
+def _turns(part: SweepPart, values: Mapping[str, str], named: str) -> list[str]:
+    """Return the warnings of turns in key columns, and in the words of a run."""
+    keys = part.roles.keys
+    of_knobs = ((k.removeprefix(_TURNS).strip(), f"{keys[k].text} {v}") for k, v in values.items()
+                if v and k.startswith(_TURNS))  # fmt: skip
+    found = [turns_said(said, knob or None) for knob, said in of_knobs]
+    return found + ([turns_said(named)] if turns_alone(named) is not None else [])
 
 
 def _is_setting(column: HeaderColumn | None, cell: str) -> bool:

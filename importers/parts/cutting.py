@@ -54,7 +54,8 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
     for group in cut_by_groups(with_lettered_pair(_as_wide_as_named(table, name))):
         for shock, one in cut_by_shocks(group.table).items():
             for run in cut_by_labels(one):
-                yield from _cut(run.table, name, shock or group.shock or run.shock, group.title or run.label)
+                for part in _cut(run.table, name, shock or group.shock or run.shock, group.title or run.label):
+                    yield replace(part, beside=run.label) if run.label else part
 
 
 def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterator[SweepPart]:

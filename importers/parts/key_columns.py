@@ -42,6 +42,8 @@ def key_columns(
     elif (group := _groups(columns, table)) is not None:
         keys.setdefault("group", group)
     timed = any(c.channel == "time" for c in columns)
+    if timed:
+        keys.pop("turns", None)  # of no named knob: a record's own turns are its crank's
     if not timed and (gas := next((c for c in usable if set_by_run(c, table)), None)):
         keys["gas"] = gas
     if not {"clicks", *ADJUSTERS} & set(keys) and (knob := _one_knob(columns, table)) is not None:

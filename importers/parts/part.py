@@ -48,6 +48,7 @@ class SweepPart:
     named_way: str | None = None  #: which direction the file's or the sheet's name says it is of
     agreed: int | None = None  #: the sign of force that other parts of the file show; 0 where they contradict
     said: Mapping[str, str] = field(default_factory=dict)  #: which direction the lines say is positive, by channel
+    beside: str = ""  #: what its columns are called by, of several runs beside one another in one table
     of_runs: Mapping[str, str] = field(default_factory=dict)  #: what lines say of one run alone, by its name
 
     @property

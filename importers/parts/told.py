@@ -21,7 +21,9 @@ from importers.words.spelling import plain
 def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     """Return what is stated of a whole table, with a warning for each contradiction."""
     decimal = table.grid.decimal
-    stated = facts_of_lines(table.own, decimal).over(facts_of_lines(table.shared, decimal))
+    own = facts_of_lines(table.own, decimal)
+    title = facts_of_lines(table.shared[-1:], decimal) if table.own else StatedFacts()
+    stated = own.over(without_questions(facts_of_lines(table.shared, decimal), title, own))
     named = facts_of_name(name)
     warnings = contradictions(stated, named, name)
     date = stated.date or named.date or table.day or _day_in_column(table, table.texts)
@@ -35,6 +37,30 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
         day = next(filter(None, map(swappable_date, _days_of_first_row(table, table.texts))), None)
         facts = replace(facts, swappable=day, day_first=day is not None and table.grid.decimal == ",")
     return told(facts, table.options)
+
+
+def without_questions(facts: StatedFacts, title: StatedFacts, own: StatedFacts) -> StatedFacts:
+    """Return facts without the questions on a setting that an earlier block's title asks, where a block has its own.
+
+    Parameters
+    ----------
+    facts
+        What holds up to a block.
+    title
+        What the title of the block before it states.
+    own
+        What the block's own lines state.
+    """
+    of_setting = own.clicks or own.doubted or any(map(_is_of_setting, own.warnings))
+    asked = {*filter(_is_of_setting, title.warnings), *map(two_numbers, title.doubted)} if of_setting else set()
+    if not asked:
+        return facts
+    left = tuple(said for said in facts.warnings if said not in asked)
+    return replace(facts, warnings=left, doubted=tuple(d for d in facts.doubted if d not in title.doubted))
+
+
+def _is_of_setting(said: str) -> bool:
+    return any(word in said for word in ("clicks", "adjuster"))
 
 
 def _naming_counted(facts: StatedFacts) -> tuple[str, ...]:

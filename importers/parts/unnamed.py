@@ -14,6 +14,7 @@ from importers.parts.wide_columns import numbers_over
 from importers.tables import ParsedTable
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
+from importers.words.turns import turns_alone
 from importers.words.unit_text import is_unit
 
 _LEAST_SPEEDS = 2  #: across a table
@@ -23,6 +24,13 @@ def unnamed_columns(table: ParsedTable, name: str) -> ReadError:
     """Return the refusal of a table whose columns no line names, with how to name them."""
     where = Spot(name, line=table.first_line if table.first_line > 1 else None)
     if there := names_for_people([c.text for c in table.columns if c.text]):
+        names = [c.text.strip() for c in table.columns]
+        if all(turns_alone(cell) is not None for cell in names[1:]):
+            return ReadError(
+                f"under {there} stand forces, and no line says of which direction",
+                where=where,
+                hint=f"write it beside each, such as '{names[1]} rebound [N]', or in a line above, 'Rebound force [N]'",
+            )
         return ReadError(
             f"the columns are named {there}, which says nothing known here",
             where=where,

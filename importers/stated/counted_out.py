@@ -6,10 +6,9 @@ from importers.patterns import regex
 from importers.words.adjusters import CLICKS_ALONE, WAY
 from importers.words.clicks import clicks_of
 from importers.words.spelling import plain
+from importers.words.turns import AMOUNT, LOOKED_FOR, NOT_SPEED, TURN, quarters_said
 
-_AMOUNT = r"(?:\d{1,2}(?:[.,]\d{1,2})?(?:\s?[½¼¾]|\s\d/\d)?|\d/\d|[½¼¾])"
-_TURNS = r"(?:turns?|umdrehung\w*|tours?|giri|giro|vueltas?)"
-_COUNTED = rf"{_AMOUNT}\s?(?:{_TURNS}(?:\s?out)?|(?:{CLICKS_ALONE}\s?)?(?:out|offen|ouvert))"
+_COUNTED = rf"{AMOUNT}\s?(?:{TURN}{NOT_SPEED}(?:\s?out)?|(?:{CLICKS_ALONE}\s?)?(?:out|offen|ouvert))"
 _ROW = regex(
     rf"(?<![\w.,/-])(?:{_COUNTED})(?:[\s/,;+&-]+(?:(?:and|und|et|y|e)\s+)?(?:{_COUNTED})){{0,3}}(?:[\s/]+\d{{1,2}}$)?(?!\w)"
 )
@@ -18,7 +17,7 @@ _CLICKS = regex(rf"(?P<n>\d{{1,2}})\s?(?:{CLICKS_ALONE}\s?)?(?:out|offen|ouvert)
 _WAY_OR_KNOB = regex(rf"(?<![a-z])(?:{WAY}|compression|[lh]s[cr]|[cr])(?![a-z])")
 _OF_ALL = regex(r"\s?(?:of|von|sur)\s?\d")  #: "2 out of 4"
 _BEFORE_SPEED = regex(r"\W*(\d{1,2})\s?[/-]\s?(\d{1,2})(?=\s*@\s*\d*[.,]\d)")  #: "4-6 @ 0.26"
-_WORDS = ("out", "turn", "offen", "ouvert", "umdreh", "tour", "gir", "vuelta")
+_WORDS = ("out", "offen", "ouvert", *LOOKED_FOR)
 #: how so many numbers may be written for each to be told from the others
 _WRITTEN = {1: ("C",), 2: ("C", "R"), 3: ("LSC", "HSC", "R"), 4: ("LSC", "HSC", "LSR", "HSR")}
 _LONGEST = 120  #: longer lines are prose [characters]
@@ -30,7 +29,8 @@ def counted_by_none(line: str) -> str:
     >>> counted_by_none("Setting: 2 out / 4 out")
     "'2 out / 4 out' names no adjusters: no clicks were taken; write whose they are, such as 'C 2 R 4'"
     >>> counted_by_none("preload 2 1/4 turns out")
-    "'2 1/4 turns out' are turns and no clicks, of an adjuster that is not named: not taken"
+    "'2 1/4 turns out' are turns and no clicks, of an adjuster that is not named: not taken; \
+counted in clicks of a quarter turn, write such as 'C 9' or 'R 9'"
     >>> counted_by_none("C 2 out, R 4 out"), counted_by_none("run 2 out of 4")
     ('', '')
     """
@@ -48,6 +48,7 @@ def counted_by_none(line: str) -> str:
     said = line[found.start() : found.end()]
     clicks = [_CLICKS.fullmatch(one) for one in _ONE.findall(found[0])]
     if None in clicks:
-        return f"'{said}' are turns and no clicks, of an adjuster that is not named: not taken"
+        told = f"'{said}' are turns and no clicks, of an adjuster that is not named: not taken"
+        return f"{told}{quarters_said(said, None)}" if len(clicks) == 1 else told
     written = " ".join(f"{knob} {one['n']}" for knob, one in zip(_WRITTEN[len(clicks)], clicks, strict=True) if one)
     return f"'{said}' names no adjusters: no clicks were taken; write whose they are, such as '{written}'"

@@ -44,9 +44,10 @@ from importers.words.clicks import (
 )
 from importers.words.dates import without_dates
 from importers.words.gas_removed import gas_removed
-from importers.words.odd_clicks import odd_ones_out, parted_clicks, soft_ends, turns_of, unread_clicks
+from importers.words.odd_clicks import odd_ones_out, parted_clicks, soft_ends, unread_clicks
 from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
+from importers.words.turns import turns_of, turns_said
 
 #: what says that a channel's numbers are not yet what they mean
 _FACTOR = regex(
@@ -201,7 +202,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
             *((f"'{line[:60]}' speaks of a factor: it was not applied",) * _states_factor(line, bare)),
             *((f"'{line[:60]}' gives clicks against another setting: not taken; state them",) * is_relative(line)),
             *(f"'{said}' is no whole number of clicks: not taken; state it" for said in parted_clicks(line)),
-            *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),
+            *map(turns_said, turns_of(line)),
             *(f"'{said}' is the last click, whose number the file does not say: not taken; state it" for said in ends),
             *(f"'{said}' beside the clicks was not understood: state it" for said in odd_ones_out(line) if clicks),
         ),

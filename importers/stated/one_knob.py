@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
+
 from dynoan.model.warned import TakenForBoth
 from importers.header import uncomment
 from importers.patterns import regex
@@ -16,7 +19,11 @@ from importers.words.spelling import plain, word_set
 _SETTINGS = word_set("setting, settings, setup, adjusters, adjustments, einstellung, einstellungen, reglage, reglages")
 _ONE_NUMBER = regex(r"(\d{1,2})(?:\s*\D{0,20})?")
 _SEVERAL_NUMBERS = regex(r"\d{1,2}(?:\s*[/-]\s*\d{1,2}){1,3}")
-_TWO_ALONE = regex(rf"{CLICKS_ALONE}\s*\d{{1,2}}\s*[/-]\s*\d{{1,2}}")
+_SHORT = 20  #: longer lines say more [characters]
+_TWO_ALONE = regex(
+    rf"(?:(?:{CLICKS_ALONE}|settings?|setup|adjusters?|einstellung\w*|reglages?)\s*)?(?P<first>\d{{1,2}})\s*[/-]\s*"
+    rf"(?P<second>\d{{1,2}})(?:\s*{CLICKS_ALONE})?"
+)
 _ALONE = regex(rf"(?:(?P<before>\d{{1,2}})\s*{CLICKS_ALONE}|{CLICKS_ALONE}\s*(?:no |nr |n° )?(?P<behind>\d{{1,2}}))")
 
 
@@ -41,15 +48,21 @@ def _two_of_none(pair: StatedPair) -> StatedFacts | None:
     """Return what "Clicks: 8/12" states, which is no clicks of any adjuster and is said; None of another value."""
     if not _SEVERAL_NUMBERS.fullmatch(pair.value) or clicks_of(f"{pair.key}: {pair.value}"):
         return None
-    return StatedFacts(warnings=(f"'{pair.key}: {pair.value}' names no adjusters: no clicks were taken; state them",))
+    return StatedFacts(warnings=(_names_none(f"{pair.key}: {pair.value}", re.findall(r"\d+", pair.value)),))
+
+
+def _names_none(said: str, numbers: Sequence[str]) -> str:
+    """Return the warning of numbers that no adjuster is named beside, with how two of them are written."""
+    written = f"write whose they are, such as 'C {numbers[0]} R {numbers[1]}'" if len(numbers) == 2 else "state them"
+    return f"'{said}' names no adjusters: no clicks were taken; {written}"
 
 
 def clicks_alone(line: str) -> StatedFacts:
     """Return what a line or a title that is clicks and nothing else states, such as "8 clicks"; empty for others."""
     bare = uncomment(line).strip().strip('"')
-    if _TWO_ALONE.fullmatch(plain(bare)):
-        return StatedFacts(warnings=(f"'{bare}' names no adjusters: no clicks were taken; state them",))
-    found = _ALONE.fullmatch(plain(bare)) if len(bare) <= 20 else None
+    if len(bare) <= _SHORT and (two := _TWO_ALONE.fullmatch(plain(bare))):
+        return StatedFacts(warnings=(_names_none(bare, [two["first"], two["second"]]),))
+    found = _ALONE.fullmatch(plain(bare)) if len(bare) <= _SHORT else None
     return _both(bare, int(found["before"] or found["behind"])) if found else StatedFacts()
 
 

@@ -20,9 +20,9 @@ from importers.words.clicks import clicks_of
 from importers.words.clicks_in_all import all_clicks
 from importers.words.dates import date_of, swappable_date
 from importers.words.number_words import COUNTED
-from importers.words.odd_clicks import turns_of
 from importers.words.shock_names import SIDES, shock_in, side_in
 from importers.words.spelling import plain, word_set
+from importers.words.turns import turns_of
 from importers.words.unit_text import is_unit
 
 _IN_BRACKETS = regex(r"[\[({].{0,99}?[\])}]")

@@ -60,7 +60,7 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
     made = _agreeing(parts, [_source(part, i, len(parts), file) for i, part in enumerate(parts)])
     refuse_idle(parts[0].table.user, made, file.name)
     made = naming_left_aside(parts, made)
-    directed = [DirectedSweep(one.sweep, _direction(part)) for one, part in zip(made, parts, strict=True)]
+    directed = [DirectedSweep(one.sweep, _direction(part), part.beside) for one, part in zip(made, parts, strict=True)]
     return tuple(paired(halves_together(knobs_together(directed))))
 
 

@@ -18,6 +18,7 @@ class DirectedSweep(NamedTuple):
 
     sweep: Sweep
     direction: str | None
+    run: str = ""  #: what the columns of its run are called by, of several beside one another
 
 
 def paired(made: Iterable[DirectedSweep]) -> list[Sweep]:
@@ -40,7 +41,7 @@ def halves_together(made: Sequence[DirectedSweep]) -> list[DirectedSweep]:
     half = len(made) // 2
     first, second = made[:half], made[half:]
     apart = len(made) > 2 and len(made) % 2 == 0 and len(set(ways[:half])) == len(set(ways[half:])) == 1
-    own = len({tuple(one.sweep.clicks.items()) for one in first}) == half
+    own = len({(one.run, *one.sweep.clicks.items()) for one in first}) == half
     if not apart or not own or not all(_other_half(a, b) for a, b in zip(first, second, strict=True)):
         return list(made)
     return [one for pair in zip(first, second, strict=True) for one in pair]
@@ -81,7 +82,8 @@ def _with_both_knobs(down: DirectedSweep, up: DirectedSweep) -> DirectedSweep:
 
 def _other_half(first: DirectedSweep, second: DirectedSweep) -> bool:
     same = all(getattr(first.sweep, k) == getattr(second.sweep, k) for k in ("layout", "shock", "pack", "clicks"))
-    return same and second.sweep.layout == "peaks" and {first.direction, second.direction} == _BOTH
+    both = {first.direction, second.direction} == _BOTH
+    return same and both and first.run == second.run and second.sweep.layout == "peaks"
 
 
 def _joined(first: Sweep, second: Sweep) -> Sweep:

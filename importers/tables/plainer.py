@@ -14,6 +14,7 @@ from importers.tables.across_clicks import (
     with_pairs_named,
 )
 from importers.tables.across_speeds import with_speeds_down
+from importers.tables.across_turns import with_turns_named
 from importers.tables.bare_speeds import rows_called_by_numbers
 from importers.tables.clicks_under_ways import with_clicks_beside_ways
 from importers.tables.grid_of_blocks import with_blocks_stacked
@@ -76,6 +77,11 @@ def _noted(lines: list[str]) -> Plainer | None:
     return noted and Plainer(noted.lines, (noted.said,))
 
 
+def _turned(lines: list[str]) -> Plainer | None:
+    named = with_turns_named(lines)
+    return named and Plainer(named.lines, (named.said,))
+
+
 def _upright(lines: list[str]) -> Plainer | None:
     """Set a table upright: clicks across its top, a knob's lines over it, or speeds across."""
     clicks = turned_upright(lines) or with_clicks_named(lines)
@@ -101,6 +107,7 @@ STEPS: tuple[Step, ...] = (
     ),
     _tidy,
     _noted,
+    _turned,
     _upright,
 )
 

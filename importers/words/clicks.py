@@ -23,10 +23,12 @@ from importers.words.mates import with_mates
 from importers.words.number_words import COUNTED, with_numbers
 from importers.words.order_of_speeds import clicks_in_order
 from importers.words.spelling import plain
+from importers.words.turns import TURN, without_turns
 
 NO_UNIT = (
     r"(?![\d.]*\d)(?!\s*(?:/\s*s|%|n\b|kn\b|dan\b|lbs?\b|lbf\b|kgf?\b|mm|cm\b|m\b|in/|bar\b|psi\b|°|deg|hz\b|ms\b|µ"
-    r"|x\s*[.\d]|[¼½¾]|\d\s*/\s*\d+\s*turn|turns?\b|umdreh\w*|tours?\b|giri\b|vueltas?\b|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b|sweeps?\b|strokes?\b|pulls?\b|points?\b|samples?\b))"
+    rf"|x\s*[.\d]|[¼½¾]|\d\s*/\s*\d+\s*{TURN}|{TURN}(?!\w)"
+    r"|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b|sweeps?\b|strokes?\b|pulls?\b|points?\b|samples?\b))"
 )
 #: where clicks are counted from, between the adjuster and its number
 _FROM = (
@@ -137,7 +139,7 @@ def _bare(text: str) -> str:
     """
     text = _DEGREES.sub(" ", text) if "F" in text and "C" in text else text
     text = _AT_SPEED.sub(" ", text) if "@" in text else text
-    bare = _WHOLE.sub(r"\1", plain(_ARROW.sub(" to ", parts_as_decimals(without_all(text)))))
+    bare = _WHOLE.sub(r"\1", plain(_ARROW.sub(" to ", parts_as_decimals(without_all(without_turns(text))))))
     for most in set(_OF_SO_MANY.findall(bare)) if "/" in bare else ():
         bare = re.sub(rf"(?<=\d)\s?/\s?{most}(?!\d)", " ", bare)  # "LSC 6 of 20, LSR 8/20"
     bare = without_all_of(bare)

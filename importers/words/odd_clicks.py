@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from importers.patterns import regex
-from importers.words.adjusters import ADJUSTER, CLICKS_ALONE, SOFT, WAY, adjuster_of, may_name_adjuster
+from importers.words.adjusters import CLICKS_ALONE, SOFT, WAY, adjuster_of, may_name_adjuster
 from importers.words.channels import REMARKS
 from importers.words.clicks import (
     ANY_ADJUSTER,
@@ -18,6 +18,7 @@ from importers.words.clicks import (
 from importers.words.clicks_in_all import all_clicks
 from importers.words.keys import KNOWN
 from importers.words.spelling import plain, word_set
+from importers.words.turns import turns_of
 from importers.words.unit_text import is_unit
 
 _KNOB = regex(rf"(?<![a-z])(?:{WAY}|[lh]s[cr]|[lh]sb)(?![a-z])")
@@ -41,12 +42,7 @@ _OTHER_WORDS = word_set(
 )
 _PARTED_NUMBER = regex(r"\d\.(?:25|5|75)0*(?!\d)")
 _PARTED = regex(rf"(?<![a-z0-9.°])(?P<name>{ANY_ADJUSTER}){FILL}\d{{1,2}}\.(?:25|5|75)0*{NO_UNIT}")
-_TURNS = regex(
-    rf"(?<![a-z0-9])(?:(?:{ADJUSTER.pattern}){FILL}\d[\d\s./,¼½¾-]*turns?\b|(?:{ANY_ADJUSTER})\s+turns?\s+(?:out\s+)?\d[\d./]*)"
-)
-
 _SOFT_END = regex(rf"(?<![a-z0-9])(?:{ANY_ADJUSTER})\s+full(?:y)?\s+(?:{SOFT}|open|out)\b(?!\s+(?:to\b|by\b|\d))")
-_SHORT_TURNS = regex(r"(?<=\d)\s?T(?![\w°])")  #: "1 1/2 T"
 
 
 def parted_clicks(text: str) -> list[str]:
@@ -59,19 +55,6 @@ def parted_clicks(text: str) -> list[str]:
     if not _PARTED_NUMBER.search(bare) or not may_name_adjuster(bare):
         return []
     return [m[0] for m in _PARTED.finditer(bare) if len(m["name"]) > 1 or "=" in text or CLICKED.search(bare)]
-
-
-def turns_of(text: str) -> list[str]:
-    """Return what states an adjuster in turns, which are no clicks.
-
-    >>> turns_of("LSC: 6 clicks, HSC: 2 turns"), turns_of("C6 R8"), turns_of("C: 1½ T, R: 2T")
-    (['hsc 2 turns'], [], ['c 1.5 turns', 'r 2 turns'])
-    """
-    low = text.lower()
-    if "tur" not in low and not _SHORT_TURNS.search(text):
-        return []
-    whole = _SHORT_TURNS.sub(" turns", parts_as_decimals(text))
-    return [m[0] for m in _TURNS.finditer(plain(whole))]
 
 
 def soft_ends(text: str) -> list[str]:

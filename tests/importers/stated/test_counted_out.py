@@ -32,8 +32,8 @@ def test_clicks_are_asked_for(line, written):
         ("adjuster: 1 1/2 turns", "'1 1/2 turns' are turns and no clicks"),
         ("2¼ turns out from closed", "'2¼ turns out' are turns and no clicks"),
         ("1/2 turn", "'1/2 turn' are turns and no clicks"),
-        ("C: 1 1/2 T, R: 2 T", "'c 1.5 turns' are turns and no clicks"),
-        ("LSC 2¼ turns / LSR 10 clicks", "'lsc 2.25 turns' are turns and no clicks"),
+        ("C: 1 1/2 T, R: 2 T", "'c: 1 1/2 turns' are turns and no clicks"),
+        ("LSC 2¼ turns / LSR 10 clicks", "'lsc 2¼ turns' are turns and no clicks"),
     ],
 )
 def test_turns_are_told(line, said):
