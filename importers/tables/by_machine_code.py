@@ -67,7 +67,9 @@ def plain_columns(data: bytes | memoryview, marks: tuple[str, str], wanted: Sequ
     last = end[above:] if end.endswith(b"\n") else end[above:] + b"\n"
     body = np.frombuffer(data, np.uint8)
     parts = (body, len(data) - len(end) + above), (np.frombuffer(last + bytes(_SPARE), np.uint8), len(last))
-    columns = np.empty((sum(wanted), np.count_nonzero(body == _NEWLINE) + 1))
+    # A row takes a byte a cell at least: blank lines without end ask for no room.
+    most = min(np.count_nonzero(body == _NEWLINE) + 1, len(body) // len(wanted) + 1)
+    columns = np.empty((sum(wanted), most))
     rows = np.zeros(1, np.int64)
     for lines, stop in parts:
         function(lines, stop, *map(ord, marks), np.array(wanted, np.uint8), columns, _POWERS, _TENS, rows)

@@ -134,6 +134,17 @@ class TestTheSameNumbers:
         assert same_bits(plain_columns(body, (",", "."), [True] * 3), rows.T)
         assert same_bits(plain_columns(body.rstrip(), (",", "."), [True] * 3), rows.T)
 
+    def test_blank_lines_ask_for_no_room(self, monkeypatch):
+        asked = []
+        monkeypatch.setattr(by_machine_code.np, "empty", lambda shape: asked.append(shape) or np.zeros(shape))
+        body = b",".join([b"1"] * 50) + b"\n" * 100_000
+        assert plain_columns(body, (",", "."), [True] * 50).shape == (50, 1)
+        assert asked[0][1] < 2100
+
+    def test_as_many_rows_as_bytes_allow(self):
+        assert plain_columns(b",\n" * 3000, (",", "."), [True, True]).shape == (2, 3000)
+        assert plain_columns(b",\n,", (",", "."), [True, True]).shape == (2, 2)
+
     def test_a_line_longer_than_what_is_looked_at(self):
         assert plain_columns(b"1," * 9000 + b"1\n", (",", "."), [True] * 9001) is None
 
