@@ -131,10 +131,10 @@ def _counted(force: FloatArray, extreme: float, other: float, shares: Iterable[f
     for start in range(0, len(force), _LOOK):
         some = force[start : start + _LOOK]
         for share in found:
-            inside = int(np.count_nonzero(_within(some, extreme, other, share)))
-            if not inside:
-                break  # none lies within a narrower one
-            found[share] += inside
+            some = some[_within(some, extreme, other, share)]  # the few that may lie within a narrower one
+            if not len(some):
+                break
+            found[share] += len(some)
     return found
 
 

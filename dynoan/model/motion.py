@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 from dynoan.model.assumptions import SHORT_PERCENTILE, TURN_BAND, WIDEST_HALF
 from dynoan.model.ranks import median, percentile
 from dynoan.model.repeats import on_the_motion, repeated
@@ -25,12 +25,21 @@ def eighth_of_cycle(displacement: FloatArray, usual: int | None = None) -> int:
         return 1
     high, low = x.max(), x.min()
     middle, size = 0.5 * (high + low), TURN_BAND * (high - low)
-    above = x > middle + size
-    where = np.flatnonzero(above | (x < middle - size))
-    there = above[where]
-    turns = where[1:][there[1:] != there[:-1]]
+    high_from, low_from = _begins(x > middle + size), _begins(x < middle - size)
+    # A turn is where it is first beyond one edge after it was beyond the other: of few such places, not of all samples.
+    where = np.concatenate([high_from, low_from])
+    order = np.argsort(where)
+    where, high_there = where[order], order < len(high_from)
+    turns = where[1:][high_there[1:] != high_there[:-1]]
     half = percentile(np.diff(turns), SHORT_PERCENTILE) if len(turns) > 2 else 4 * usual if usual else len(x) / 4
     return max(1, min(int(half / 4), len(x) // 4))
+
+
+def _begins(is_so: BoolArray) -> IntArray:
+    """Return where runs of what is so begin."""
+    begins = is_so.copy()
+    begins[1:] &= ~is_so[:-1]
+    return np.flatnonzero(begins)
 
 
 def derived_velocity(displacement: FloatArray, step: float | FloatArray, usual: int | None = None) -> FloatArray:

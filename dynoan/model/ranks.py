@@ -52,7 +52,8 @@ def finite_median(values: FloatArray) -> float:
     >>> finite_median(np.array([1.0, 4.0, 2.0, 3.0]))
     2.5
     """
-    ranked = np.sort(values)
+    ranked = values.copy()
+    ranked.sort()
     return 0.5 * float(ranked[(len(ranked) - 1) // 2] + ranked[len(ranked) // 2])
 
 

@@ -23,7 +23,8 @@ class Stretch(NamedTuple):
 
     displacement: FloatArray
     velocity: FloatArray
-    step: float | FloatArray  #: time between samples
+    step: float = 1.0  #: time between samples, where their times are not known
+    time: FloatArray | None = None
 
 
 def agreement(stretches: Sequence[Stretch]) -> Agreement:
@@ -45,14 +46,18 @@ def _steps(stretch: Stretch) -> tuple[FloatArray, FloatArray]:
     """Return displacement and integral of velocity gained over an eighth of a cycle, where both are known."""
     known = np.isfinite(stretch.velocity.sum())
     v = stretch.velocity if known else np.where(np.isfinite(stretch.velocity), stretch.velocity, 0.0)
-    dt = np.broadcast_to(np.asarray(stretch.step, float), v.shape)
-    moved = np.zeros(len(v))
-    gained = v[1:] + v[:-1]
+    # Arrays are used again: memory that is new to the process takes longer to get than the numbers in it.
+    moved, gained = np.empty(len(v)), v[1:] + v[:-1]
     gained *= 0.5
-    gained *= dt[1:]
-    np.cumsum(gained, out=moved[1:])
+    if stretch.time is None:
+        gained *= stretch.step
+    else:
+        gained *= np.subtract(stretch.time[1:], stretch.time[:-1], out=moved[1:])
+    moved[:1] = 0.0
+    np.add.accumulate(gained, out=moved[1:])
     n = eighth_of_cycle(stretch.displacement)
-    d, m = stretch.displacement[n:] - stretch.displacement[:-n], moved[n:] - moved[:-n]
+    d = stretch.displacement[n:] - stretch.displacement[:-n]
+    m = np.subtract(moved[n:], moved[:-n], out=gained[: len(d)])
     if np.isfinite(d.sum() + m.sum()):
         return d, m
     ok = np.isfinite(d) & np.isfinite(m)

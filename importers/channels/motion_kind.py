@@ -89,7 +89,7 @@ def _pauses(time: FloatArray, rate: float) -> IntArray:
 def _halves(v: FloatArray, top: float, rate: float, cuts: IntArray) -> _Halves:
     """Return the strokes of a motion, small stirs and pauses left out, and strokes that a cut touches."""
     moving = np.flatnonzero(np.abs(v) > PAUSE_SHARE * top)
-    v = v[moving]
+    v = v.take(moving)
     forth = v > 0
     turns = np.flatnonzero(forth[1:] != forth[:-1]) + 1
     if len(turns) < 2:

@@ -13,6 +13,8 @@ from importers.assumptions.channels import PROBE_SAMPLES, PROBE_STRETCHES
 from importers.channels.agreement import Stretch
 from importers.words.unit_text import UnitScale
 
+_AS_IT_IS = UnitScale(1.0, 0.0)
+
 
 class Probe(NamedTuple):
     """Stretches of a record, each a few thousand samples without gaps; a short record is one stretch."""
@@ -50,20 +52,15 @@ class Probe(NamedTuple):
 
     def moving(self, rate: float | None) -> list[Stretch]:
         """Return displacement and velocity with the time between samples; by samples where no rate is known."""
-        return [Stretch(s["displacement"], s["velocity"], _step(s.get("time"), rate)) for s in self.stretches]
+        step = 1 / rate if rate else 1.0
+        return [Stretch(s["displacement"], s["velocity"], step, s.get("time")) for s in self.stretches]
 
 
 def _scaled(x: FloatArray, by: UnitScale) -> FloatArray:
-    """Return a copy in SI."""
+    """Return a copy in SI; what is in SI as it stands and stays so, itself."""
+    if by == _AS_IT_IS and not x.flags.writeable:
+        return x
     out = x * by.factor
     if by.zero:
         out += by.zero
     return out
-
-
-def _step(time: FloatArray | None, rate: float | None) -> float | FloatArray:
-    if time is not None:
-        step = np.zeros(len(time))
-        np.subtract(time[1:], time[:-1], out=step[1:])
-        return step
-    return 1 / rate if rate else 1.0

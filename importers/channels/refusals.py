@@ -21,7 +21,7 @@ from importers.assumptions.channels import (
     STUCK,
 )
 from importers.channels.motion_kind import goes_one_way
-from importers.channels.rest_force import CountedMotion
+from importers.channels.rest_force import CountedMotion, largest
 from importers.channels.unit_inference import ChannelScale
 from importers.parts import SweepPart
 from importers.tables import Extent
@@ -87,7 +87,7 @@ def refuse_pull(part: SweepPart, motion: CountedMotion, fast: float) -> None:
     ReadError
         That the record is of no shock.
     """
-    most = float(np.nanmax(np.abs(motion.force)))
+    most = largest(motion.force)
     if fast < QUASI_STATIC and most > MOST_STATIC_FORCE and goes_one_way(motion.velocity):
         raise ReadError(
             f"{most / 1e3:.3g} kN at no more than {1e3 * fast:.2g} mm/s, and one way only: a test of material or of a "

@@ -53,15 +53,19 @@ def rest_force(motion: CountedMotion) -> RestForce:
 
     Lag shifts the two turning points opposite ways, so that their mean is nearly free of it.
     """
+    return _at_rest(motion, np.abs(motion.velocity))
+
+
+def _at_rest(motion: CountedMotion, speed: FloatArray) -> RestForce:
+    """Return the force where velocity passes zero, by the magnitude of velocity. [m/s]"""
     v, force = motion.velocity, motion.force
-    speed = np.abs(v)
     top = _most(speed)
     near = _slow_rows(speed, force, REST_SPEED * top)
     if motion.displacement is None:
         where, middle = np.gradient(v)[near], 0.0
     else:
         where = motion.displacement[near]
-        middle = 0.5 * (_most(motion.displacement) - _most(-motion.displacement))
+        middle = 0.5 * (_most(motion.displacement) + _least(motion.displacement))
     resting = force[near]
     # Samples before or after the motion are at neither end of it.
     high, low = resting[where > middle], resting[where < middle]
@@ -81,7 +85,8 @@ def rest_force(motion: CountedMotion) -> RestForce:
 
 def _slow_rows(speed: FloatArray, force: FloatArray, most: float) -> IntArray:
     """Return the rows slower than a speed [m/s] that hold a force."""
-    return np.flatnonzero((speed < most) & np.isfinite(force))
+    slow = np.flatnonzero(speed < most)
+    return slow[np.isfinite(force[slow])]
 
 
 def drawn_to_rest(motion: CountedMotion) -> DrawnForce | None:
@@ -139,15 +144,28 @@ def _most(values: FloatArray) -> float:
     return most if np.isfinite(most) else float(np.fmax.reduce(values))
 
 
+def _least(values: FloatArray) -> float:
+    """Return the smallest value, missing ones left out."""
+    least = float(values.min())
+    return least if np.isfinite(least) else float(np.fmin.reduce(values))
+
+
+def largest(values: FloatArray) -> float:
+    """Return the largest magnitude of a channel, missing samples left out; not-a-number where none is there."""
+    most = max(float(values.max()), -float(values.min()))
+    return most if np.isfinite(most) else float(np.nanmax(np.abs(values)))
+
+
 def rest_by_stretch(motion: CountedMotion) -> list[RestForce]:
     """Return the force at rest in each stretch of a record in which it can be told."""
-    found = []
+    found, speed = [], np.abs(motion.velocity)
     ends = [k * len(motion.force) // REST_STRETCHES for k in range(REST_STRETCHES + 1)]
     for rows in (slice(a, b) for a, b in pairwise(ends)):
         if rows.stop - rows.start < 2 or not np.isfinite(motion.force[rows]).any():
             continue
         where = None if motion.displacement is None else motion.displacement[rows]
-        one = rest_force(CountedMotion(motion.force[rows], motion.velocity[rows], where, recorded=motion.recorded))
+        some = CountedMotion(motion.force[rows], motion.velocity[rows], where, recorded=motion.recorded)
+        one = _at_rest(some, speed[rows])
         found += [one] if one.samples >= GAS_SAMPLES else []
     return found
 

@@ -30,7 +30,14 @@ from importers.assumptions.channels import (
     REST_ALIKE,
 )
 from importers.channels.motion_kind import goes_one_way
-from importers.channels.rest_force import CountedMotion, RestForce, drawn_to_rest, rest_by_stretch, rest_force
+from importers.channels.rest_force import (
+    CountedMotion,
+    RestForce,
+    drawn_to_rest,
+    largest,
+    rest_by_stretch,
+    rest_force,
+)
 
 ASSUMED = "compression was assumed; --positive rebound turns it round"
 _OPPOSITE = "; the channels count opposite ways: damping takes energy out, so force acts against the motion"
@@ -127,7 +134,7 @@ def _springs(motion: CountedMotion) -> int:
 
 def _is_slow(motion: CountedMotion) -> bool:
     """Whether a motion is too slow for damping to show."""
-    return float(np.nanmax(np.abs(motion.velocity))) < QUASI_STATIC
+    return largest(motion.velocity) < QUASI_STATIC
 
 
 def related(a: FloatArray, b: FloatArray) -> float:
@@ -179,7 +186,7 @@ def _by_gas(
     """Return the sign that makes the force at rest push out; sign 0, and why, where that force can be no gas force."""
     if gas_removed is True:
         return _ForceSign(0, "gas force was taken out")
-    rest, most = rest_force(motion), float(np.nanmax(np.abs(motion.force)))
+    rest, most = rest_force(motion), largest(motion.force)
     if rest.samples < GAS_SAMPLES:
         return _ForceSign(0, "too few samples where the shock turns around to see gas force")
     if abs(rest.force) < max(GAS_FORCE, GAS_SHARE * most):

@@ -29,7 +29,7 @@ from importers.channels.plausible import (
 )
 from importers.channels.rate import SampleRate, rate_of_trace, stated_rate
 from importers.channels.refusals import refuse_channels, refuse_pull
-from importers.channels.rest_force import CountedMotion, rest_force
+from importers.channels.rest_force import CountedMotion, largest, rest_force
 from importers.channels.scaling import ScaledChannels, scale_channels
 from importers.channels.sign import Signs, orient
 from importers.channels.unit_inference import ChannelScale
@@ -66,10 +66,11 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     rate = rate_of_trace(raw, scaled, stated)
     if rate.hertz is None:
         rate = nominal_rate(part, scaled.probe) or rate
-    signs = _signs(part, scaled, rate.hertz)
+    _refuse_unmoved(part, scaled, rate.hertz)
+    v = scaled.probe.velocity(rate.hertz or 1.0)
+    signs = _signs(part, scaled, v, rate.hertz)
     ends = _ends(part, raw, scaled, signs)  # before the values are scaled where they are
     values = _values(part, raw, scaled, signs)
-    v = scaled.probe.velocity(rate.hertz or 1.0)
     fast = top_speed(v) if rate.hertz or scaled.probe.has("velocity") else 0.0
     if rate.hertz:
         refuse_pull(part, _counted(scaled, v), fast)
@@ -109,7 +110,7 @@ def _unusual(part: SweepPart, motion: CountedMotion, fast: float) -> tuple[str, 
     where = motion.displacement
     rest = rest_force(motion._replace(displacement=None)) if part.facts.rod and part.facts.gas_pressure else None
     gas = against_pressure(part.facts, rest.force if rest and rest.samples else None)
-    most = float(np.nanmax(np.abs(motion.force)))
+    most = largest(motion.force)
     weak = below_usual(np.inf, most)  # a slow trace is told of as what it is
     stroke = against_stroke(part.facts, where)
     magnitudes = magnitudes_of_force(motion.force, motion.velocity)
@@ -128,21 +129,30 @@ def _counted(scaled: ScaledChannels, velocity: FloatArray) -> CountedMotion:
     )
 
 
-def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs:
-    probe = scaled.probe
-    if not probe.has("velocity") and rate is None:
+def _refuse_unmoved(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> None:
+    """Refuse a record of which the velocity is not known and cannot be derived.
+
+    Raises
+    ------
+    ReadError
+        That it is so.
+    """
+    if not scaled.probe.has("velocity") and rate is None:
         raise ReadError(
             "no velocity, no time and no sample rate, so velocity cannot be derived",
             where=part.name,
             hint="give --rate 'NUMBER Hz' or --column time=NAME; of samples evenly spaced in time a line such as "
             "'Frequency: 1.6 Hz' or 'Peak speed: 250 mm/s' above them will do",
         )
+
+
+def _signs(part: SweepPart, scaled: ScaledChannels, velocity: FloatArray, rate: float | None) -> Signs:
+    probe = scaled.probe
     follows = 1
     if probe.has("velocity", "displacement"):
         found = scaled.agreed or agreement(probe.moving(rate))
         follows = 1 if found.scale >= 0 else -1
-    where = probe.joined("displacement") if probe.has("displacement") else None
-    motion = CountedMotion(probe.joined("force"), probe.velocity(rate or 1.0), where, recorded=probe.has("velocity"))
+    motion = _counted(scaled, velocity)._replace(recorded=probe.has("velocity"))
     return orient(motion, _said(part), x_follows=follows, gas_removed=part.facts.gas_removed, agreed=part.agreed,
                   gas_force=stated_gas_force(part.facts))  # fmt: skip
 
