@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
+from contextlib import nullcontext
 from typing import TYPE_CHECKING, Any
 
 from starlette.applications import Starlette
@@ -64,7 +65,8 @@ def _shown(desk: Desk, show: Shows) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
         HINTED.set(desk.units)
         try:
-            return await run_in_threadpool(show, desk, request)
+            with desk.page_first() if _is_page(request) else nullcontext():
+                return await run_in_threadpool(show, desk, request)
         except DynoanError as error:
             text = restated(str(error), desk.units)
             if request.url.path.endswith("/data"):
@@ -72,6 +74,11 @@ def _shown(desk: Desk, show: Shows) -> Callable[[Request], Awaitable[Response]]:
             return page(desk, request, "refused.html", 400, text=text)
 
     return endpoint
+
+
+def _is_page(request: Request) -> bool:
+    """Whether a browser asks for a page to show, and not its script for what changed."""
+    return "text/html" in request.headers.get("accept", "")
 
 
 def _done(desk: Desk, do: Does) -> Callable[[Request], Awaitable[Response]]:

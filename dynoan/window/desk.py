@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from contextlib import contextmanager, nullcontext, suppress
+from contextlib import AbstractContextManager, contextmanager, nullcontext, suppress
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -17,6 +17,7 @@ from dynoan.window.at_hand import LibraryAtHand
 from dynoan.window.cards import Cards
 from dynoan.window.dropped import Dropped
 from dynoan.window.fitting_ahead import fit_table
+from dynoan.window.pages_under_way import PagesUnderWay
 from dynoan.window.sharing import RestingWorkers, beside
 from dynoan.window.undo_shelf import Undoable, UndoShelf
 from dynoan.window.working import Work, Works
@@ -67,6 +68,7 @@ class Desk(LibraryAtHand):
         self._packs_of: dict[int, frozenset[str]] = {}  #: whose click maps a work makes
         self.halted: Work | None = None  #: what somebody stopped: it is begun anew when he says so
         self._loading: threading.Timer | None = None  #: of what reads and fits files
+        self._pages = PagesUnderWay()
 
     # What is said, and taken back
 
@@ -219,7 +221,13 @@ class Desk(LibraryAtHand):
             self._loading.daemon = True
             self._loading.start()
 
+    def page_first(self) -> AbstractContextManager[None]:
+        """Have what is loaded ahead wait while a page is made, and a moment longer, while a browser draws it."""
+        return self._pages.one()
+
     def _load(self, load: Callable[[], None]) -> None:
+        if not self._pages.wait_for_none(A_MOMENT):
+            return
         self.workers.warm()
         load()
 
@@ -233,5 +241,6 @@ class Desk(LibraryAtHand):
         """Stop all work, and end what does it."""
         if self._loading is not None:
             self._loading.cancel()
+        self._pages.end_waiting()
         self.works.close()
         self.workers.drop()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from dynoan.library import SweepRecord
@@ -13,9 +13,11 @@ SHOWN_SETTINGS = 12  #: of one cell; the rest is a click away
 SHOWN_SHOCKS, SHOWN_PACKS = 30, 12  #: shocks at once, and packs of one of them
 MOST_COLUMNS = 6  #: packs that stand side by side; of more, each shock shows its own alone
 
+Clicks = tuple[tuple[str, int], ...]  #: of a setting, by adjuster
+Key = tuple[str, str]  #: a shock and a pack
 
-@dataclass(frozen=True)
-class TestedSetting:
+
+class TestedSetting(NamedTuple):
     """One setting of one shock and pack, and its runs."""
 
     clicks: Mapping[str, int]
@@ -28,37 +30,51 @@ class TestedSetting:
         return ",".join(f"{k}={v}" for k, v in self.clicks.items())
 
 
+class TestedCell(NamedTuple):
+    """What was tested of one shock and pack."""
+
+    shown: Sequence[TestedSetting]  #: the first of its settings, in order
+    settings: int  #: how many there are
+    runs: int
+
+
 @dataclass(frozen=True)
 class TestedGrid:
     """Shocks by packs."""
 
     packs: tuple[str, ...]
     shocks: tuple[str, ...]
-    cells: Mapping[tuple[str, str], Sequence[TestedSetting]]
-    runs: Mapping[tuple[str, str], int]
+    cells: Mapping[Key, Mapping[Clicks, Sequence[str]]]  #: the days of each setting's runs
+    runs: Mapping[Key, int]
     unknown: Sequence[SweepRecord]  #: without a pack
     last: Mapping[str, Mapping[str, int]]  #: the highest click each shock was tested at, by adjuster
+
+    @property
+    def adjusters(self) -> list[str]:
+        """The adjusters of one of its settings, in their order."""
+        return [name for name, _ in min(next(iter(self.cells.values()), ((),)))]
 
 
 def grid_of(records: Sequence[SweepRecord]) -> TestedGrid:
     """Return sweeps by shock and pack; "" stands for a shock nobody named."""
-    groups: dict[tuple[str, str], dict[tuple[tuple[str, int], ...], list[SweepRecord]]] = {}
+    groups: dict[Key, dict[Clicks, list[str]]] = {}
     last: dict[str, dict[str, int]] = {}
     for record in records:
-        if record.pack:
-            seen = last.setdefault(record.shock or "", {})
-            for name, click in record.clicks.items():
-                seen[name] = max(click, seen.get(name, 0))
-            cell = groups.setdefault((record.shock or "", record.pack), {})
-            cell.setdefault(tuple(record.clicks.items()), []).append(record)
-    cells = {
-        key: [TestedSetting(dict(clicks), len(runs), max((r.date or "")[:10] for r in runs))
-              for clicks, runs in sorted(cell.items())]
-        for key, cell in groups.items()
-    }  # fmt: skip
+        if not record.pack:
+            continue
+        shock, clicks = record.shock or "", tuple(record.clicks.items())
+        cell = groups.setdefault((shock, record.pack), {})
+        days = cell.get(clicks)
+        if days is None:  # as nearly all runs of a large library have a setting of their own
+            days = cell[clicks] = []
+            seen = last.setdefault(shock, {})
+            for name, click in clicks:
+                if click > seen.setdefault(name, 0):
+                    seen[name] = click
+        days.append((record.date or "")[:10])
     return TestedGrid(
-        tuple(sorted({pack for _, pack in groups})), tuple(sorted({shock for shock, _ in groups})), cells,
-        {key: sum(s.runs for s in found) for key, found in cells.items()}, [r for r in records if not r.pack], last,
+        tuple(sorted({pack for _, pack in groups})), tuple(sorted({shock for shock, _ in groups})), groups,
+        {key: sum(map(len, cell.values())) for key, cell in groups.items()}, [r for r in records if not r.pack], last,
     )  # fmt: skip
 
 
@@ -72,6 +88,13 @@ class GridPart:
     found: int  #: how many shocks there are of what is looked for
     hidden: int  #: packs of the shocks shown that are not on the page
     sparse: bool  #: whether each shock shows its own packs alone, as there are too many for columns
+
+    def cell(self, shock: str, pack: str) -> TestedCell:
+        """Return what was tested of a shock and a pack."""
+        found = self.grid.cells.get((shock, pack), {})
+        shown = sorted(found)[:SHOWN_SETTINGS]
+        settings = [TestedSetting(dict(clicks), len(found[clicks]), max(found[clicks])) for clicks in shown]
+        return TestedCell(settings, len(found), self.grid.runs.get((shock, pack), 0))
 
     def packs_of(self, shock: str) -> list[str]:
         """Return the packs that a shock is shown with."""

@@ -16,7 +16,7 @@ from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
 from dynoan.show.text.identify import verdict_words
 from dynoan.window import histories
 from dynoan.window.downloads import download
-from dynoan.window.grid import SHOWN_SETTINGS, TestedGrid, grid_of, part_of
+from dynoan.window.grid import TestedGrid, grid_of, part_of
 from dynoan.window.histories import health, health_of, picture
 from dynoan.window.rendering import page, plural
 from dynoan.window.shocks import say_counting
@@ -60,7 +60,7 @@ def show(desk: Desk, request: Request) -> Response:
             planned = plan.answer(bench, plan.PlanQuestion.asked(sheet, runs=int(runs) if runs.isdecimal() else 4))
     return page(
         desk, request, "packs.html", grid=grid, part=part, stated=stated, shocks=shocks, worn=worn, which=which,
-        named=named, sheet=sheet, planned=planned, waiting=waiting, shown=SHOWN_SETTINGS, unasked=histories.UNASKED,
+        named=named, sheet=sheet, planned=planned, waiting=waiting, unasked=histories.UNASKED,
         faults=desk.faults, total=len(records), which_words=verdict_words,
     )  # fmt: skip
 

@@ -133,3 +133,27 @@ def test_what_reads_and_fits_files_begins_a_moment_after_their_page_and_not_wher
     assert len(pool.given) == desk.workers.workers
     assert loaded.wait(300)
     desk.close()
+
+
+def test_what_is_loaded_ahead_waits_for_a_page_that_is_made_and_a_moment_longer(tmp_path, pool, monkeypatch):
+    monkeypatch.setattr("dynoan.window.desk.A_MOMENT", 0.05)
+    desk, loaded = Desk(Library.create(tmp_path / "team")), threading.Event()
+    with desk.page_first():
+        desk.ready_to_read(loaded.set)
+        assert not loaded.wait(0.3)
+        assert not pool.given
+    made = time.monotonic()
+    assert loaded.wait(300)
+    assert time.monotonic() - made >= 0.05
+    desk.close()
+
+
+def test_what_waits_for_a_page_loads_nothing_once_the_window_is_shut(tmp_path, pool, monkeypatch):
+    monkeypatch.setattr("dynoan.window.desk.A_MOMENT", 0.02)
+    desk, loaded = Desk(Library.create(tmp_path / "team")), threading.Event()
+    with desk.page_first():
+        desk.ready_to_read(loaded.set)
+        time.sleep(0.1)
+        desk.close()
+    assert not loaded.wait(0.2)
+    assert not pool.given
