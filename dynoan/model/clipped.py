@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 import numpy as np
@@ -31,6 +32,9 @@ LIMITED_WITHIN = (0.002, 0.004, 0.008, 0.016)
 #: [samples] it stays there so long at once; and how many times as many samples as lie in the next such share; judged:
 #: of a round peak two and a half times as many do
 LIMITED_RUN, LIMITED_SHARE = 8, 6
+#: [1] share of the samples within two such shares of a round top that lie in the lower one, as they go with its root
+#: (numerics); and how likely chance may leave so few there: judged, a record is looked at at both ends for four shares
+LIMITED_BELOW, LIMITED_CHANCE = 1 - 0.5**0.5, 1e-3
 #: [1] how many times as many lie from four to eight such shares down as from one to two; numerics: four times of a
 #: force that is cut off, as many of a valve that levels off
 LIMITED_SHARP = 2.0
@@ -93,7 +97,7 @@ def _limited(force: FloatArray, extreme: float, other: float) -> BoolArray | Non
     counted = _counted(force, extreme, other, {n * share for share in LIMITED_WITHIN for n in (1, 2)})
     for share in LIMITED_WITHIN:
         held, next_to_it = counted[share], counted[2 * share] - counted[share]
-        if held < max(LIMITED_RUN, LIMITED_SHARE * max(next_to_it, 1)):
+        if held < max(LIMITED_RUN, LIMITED_SHARE * max(next_to_it, 1)) or _by_chance(held, next_to_it):
             continue  # a round peak, as nearly all are: the rest takes longer
         sharp = _further(force, extreme, other, share) >= max(LIMITED_SHARP * next_to_it, 1)
         if sharp and _resolution(force, extreme, other) <= 0.5 * share:
@@ -101,6 +105,20 @@ def _limited(force: FloatArray, extreme: float, other: float) -> BoolArray | Non
             if _longest_run(at) >= LIMITED_RUN and _scatters(force, at):
                 return at
     return None
+
+
+def _by_chance(held: int, next_to_it: int) -> bool:
+    """Whether chance may leave so few samples of a round top below those that seem held.
+
+    By the bound of Hoeffding, Probability inequalities for sums of bounded random variables, 1963, theorem 1.
+    """
+    n = held + next_to_it
+    below = next_to_it / n
+    if below >= LIMITED_BELOW:
+        return True
+    distance = (1 - below) * math.log((1 - below) / (1 - LIMITED_BELOW))
+    distance += below * math.log(below / LIMITED_BELOW) if below else 0.0
+    return math.exp(-n * distance) > LIMITED_CHANCE
 
 
 def _scatters(force: FloatArray, at: BoolArray) -> bool:

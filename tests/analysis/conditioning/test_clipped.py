@@ -65,6 +65,25 @@ def test_an_amplifier_at_its_limit_is_seen_through_the_noise_behind_it(record, n
     assert curve.total(np.array([curve.compression.top_speed]))[0] < 1.02 * end
 
 
+@pytest.mark.parametrize("seed", range(6))
+def test_chance_cuts_no_single_cycle_off(seed):
+    """In one cycle of some hundred samples chance leaves a gap below the round top of one record in some hundred."""
+    rng = np.random.default_rng(seed)
+    for _ in range(150):
+        samples = int(rng.integers(60, 600))
+        velocity = np.sin(np.arange(samples) / samples * 2 * np.pi + rng.uniform(0, 6))
+        force = 300 * np.tanh(velocity / rng.uniform(0.4, 2)) + 150 + rng.normal(0, rng.uniform(0.3, 3), samples)
+        force = np.round(force, 1)
+        for end, other in ((force.max(), force.min()), (force.min(), force.max())):
+            assert clipped.clipped_at(force, float(end), float(other), None) is None
+
+
+def test_a_cut_off_top_of_one_cycle_is_seen_all_the_same():
+    velocity = np.sin(np.arange(200) / 200 * 2 * np.pi)
+    force = np.minimum(400 * velocity, 330) + np.random.default_rng(1).normal(0, 0.3, 200)
+    assert clipped.clipped_at(force, float(force.max()), float(force.min()), None) is not None
+
+
 @pytest.mark.parametrize("over", [0.02, 0.05, 0.1, 0.2])
 @pytest.mark.parametrize("noise", [0.0, 1.0])
 def test_a_valve_that_levels_off_is_not_cut_off(over, noise):
