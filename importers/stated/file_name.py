@@ -10,14 +10,17 @@ from pathlib import PurePath
 from importers.patterns import regex
 from importers.stated.counted_out import counted_by_none
 from importers.stated.facts import StatedFacts
+from importers.stated.one_knob import clicks_alone
 from importers.stated.quantities import quantity
 from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.clicks import clicks_of, doubted_clicks
 from importers.words.dates import date_of, without_dates
 from importers.words.directions import direction_of
 from importers.words.keys import STOP
+from importers.words.odd_clicks import clicks_of_no_knob
 from importers.words.shock_names import corner_alone, place_within, shock_in
 from importers.words.spelling import plain, word_set
+from importers.words.turns import turns_of, turns_said
 
 #: "C4", no word for clicks behind it
 _SHORT = regex(rf"(?<![A-Za-z0-9])[CcRr]\d{{1,2}}(?![A-Za-z0-9])(?![\s_.-]*{CLICKS_ALONE})")
@@ -26,6 +29,7 @@ _OF_ANOTHER_MATTER = word_set(
     "adjuster, adjusters, knob, clicks, click, klicks, clics, scatti, positive, positiv, positif, positivo, negative,"
     " negativ, plus, minus, and, und, et, y, e, both, shim, shims, stack, piston, valve, open, closed, adj, sign"
 )
+_CLICKED = regex(CLICKS_ALONE)
 _SHEET = regex(r"(?P<file>.+), sheet '(?P<title>.*)'")
 
 
@@ -39,8 +43,8 @@ def facts_of_name(name: str) -> StatedFacts:
         return _facts_of_stem(PurePath(name).stem)
     stem, title = PurePath(sheet["file"]).stem, sheet["title"]
     facts = _facts_of_stem(title).over(_facts_of_stem(stem))
-    asked = counted_by_none(title)
-    facts = replace(facts, warnings=(*facts.warnings, asked)) if asked and not facts.clicks else facts
+    asked = clicks_alone(title).warnings if "-" in title or "/" in title else ()
+    facts = replace(facts, warnings=(*facts.warnings, *asked)) if asked and not facts.clicks else facts
     return replace(facts, pack=facts.pack or _left_over(f"{stem} {title}", facts.shock, facts.clicks))
 
 
@@ -80,6 +84,7 @@ def _facts_of_stem(stem: str) -> StatedFacts:
     placed = shock is not None or any(map(corner_alone, re.split(r"[\s_.,-]+", stem)))
     doubtful = placed or lone
     maybe = () if clicks or twice or not doubtful else _maybe_clicks(rest.replace(shock, " ") if shock else rest)
+    maybe = maybe if clicks else (*maybe, *_of_no_knob(undated))
     return StatedFacts(
         shock=shock, pack=pack, clicks=clicks, doubted=(*twice, *doubted_clicks(undated)), date=_day(stem),
         gas_pressure=_pressure(stem), temperature=_temperature(stem), warnings=maybe,
@@ -118,8 +123,19 @@ def _lone(rest: str) -> bool:
 
 def _maybe_clicks(rest: str) -> tuple[str, ...]:
     """Return a warning of a lone "C4" beside a shock's name, which may be clicks and may be the fourth of something."""
-    found = re.findall(r"(?<![A-Za-z0-9])[CcRr]\d{1,2}(?![A-Za-z0-9])", rest)
+    found = re.findall(r"(?<![A-Za-z0-9])(?:[CcRr]\d{1,2}|\d{1,2}[Rr])(?![A-Za-z0-9])", rest)
     return (f"'{found[0]}' in the file's name may be clicks: not taken; state them",) if len(found) == 1 else ()
+
+
+def _of_no_knob(undated: str) -> tuple[str, ...]:
+    """Return the warnings of turns, and of clicks of a knob that is not named, in a name without its day."""
+    spaced = undated.replace("_", " ")
+    if turns := turns_of(spaced):
+        return tuple(map(turns_said, turns))
+    if asked := counted_by_none(spaced):
+        return (asked,)
+    clicks = clicks_of_no_knob(spaced)
+    return (f"'{clicks}' in the file's name does not say of which knob: not taken; state it",) if clicks else ()
 
 
 def _like_clicks(stem: str) -> tuple[str | None, tuple[str, ...]]:
@@ -154,5 +170,6 @@ def _left_over(stem: str, shock: str | None, clicks: Mapping[str, int]) -> str |
         return None
     words = [w for w in re.split(r"[_\s,.=@]+|-", stem.replace(shock, " ")) if w]
     left = [w for w in words
-            if re.fullmatch(r"[A-Za-z]{3,}", w) and w.lower() not in STOP and not adjuster_of(w.lower())]  # fmt: skip
+            if re.fullmatch(r"[A-Za-z]{3,}", w) and w.lower() not in STOP
+            and not (adjuster_of(w.lower()) or _CLICKED.fullmatch(plain(w)))]  # fmt: skip
     return left[0] if len(left) == 1 else None

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
+from dynoan.model.warned import CountedFromSoft
 from importers.assumptions.channels import STROKES_SAME
 from importers.header import uncomment, with_settings_as_lines
 from importers.patterns import regex
@@ -224,7 +225,8 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     lone = StatedFacts() if clicks_apart or any(facts.clicks for facts in sure) else clicks_alone(line)
     within = StatedFacts() if apart else facts_within(line, decimal)
     seconds = seconds or second_within(line, within, decimal)
-    if not any(f.clicks or f.warnings or f.doubted for f in (whole, *sure, lone)) and unread_clicks(line):
+    asked = (w for f in (whole, *sure, lone) for w in f.warnings if not isinstance(w, CountedFromSoft))
+    if not any(f.clicks or f.doubted for f in (whole, *sure, lone)) and not any(asked) and unread_clicks(line):
         said = (*said, f"'{line[:60]}' speaks of clicks that were not understood: state them")
     whole = replace(whole, warnings=(*whole.warnings, *seconds, *said))
     return [facts for facts in (whole, *sure, dated, lone, within) if facts != NOTHING]

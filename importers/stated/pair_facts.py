@@ -19,10 +19,11 @@ from importers.words.channels import CHANNEL_WORDS, TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.clicks_in_all import all_clicks
 from importers.words.dates import date_of, swappable_date
+from importers.words.directions import direction_of
 from importers.words.number_words import COUNTED
-from importers.words.shock_names import SIDES, shock_in, side_in
+from importers.words.shock_names import SIDES, corner_alone, shock_in, side_in
 from importers.words.spelling import plain, word_set
-from importers.words.turns import turns_of
+from importers.words.turns import speaks_of_turns, turns_of
 from importers.words.unit_text import is_unit
 
 _IN_BRACKETS = regex(r"[\[({].{0,99}?[\])}]")
@@ -66,13 +67,18 @@ _LETTER = regex(r"[A-MO-Z]")
 _CAPITALS = regex(r"(?!KN|MPA|KPA|PSI|BAR|RPM|LBF|KGF|DAN)[A-Z]{2,3}")  #: such as "LB" and "IN"
 _MAY_HEAD_UNITS = word_set("unit, sample, serial, sn")  #: of which one may stand over a unit, or name one
 #: clicks behind a name: "wet LSC 6 LSR 8"
-_THEN_CLICKS = regex(r"(?i)[\s,;/]+(?=(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w))|\s+[-–—]\s+(?=\D*\d)")
+_THEN_CLICKS = regex(
+    r"(?i)[\s,;/]+(?=(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w))|\s+[-–—]\s+(?=\D*\d)"
+    rf"|[\s,;/]+(?=\d{{1,2}}\s?{CLICKS_ALONE}\b)"
+)
 _BEGINS_WITH_CLICKS = regex(r"(?i)(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w)")  #: "C 8 R 10", which names nothing
 #: what is behind a name and no part of it: a remark in brackets, a sentence after a comma
 _THEN_REMARK = regex(r"\s+\([^()]*[^\W\d_]{3}[^()]*\)$|,\s+(?=(?:[^\W\d_]+[\s.]+){2,}[^\W\d_]+\.?$).*")
 _A_SIZE = regex(r"[Øø]?\s?[\d.,/]+\s?(?:mm|cm|in|inch|\")(?:\s.*)?")
 #: a shock's code before a comma: letters and digits in one word
 _CODE = regex(r"(?=[^\W_]*[A-Za-z-])(?=\S*\d)[\w-]{2,12}")
+_OF_ONE_KNOB = regex(r"(\d{1,2})\s?([^\W\d_]{3,12})")
+_A_NUMBER = regex(r"\d{1,2}")  #: a shock's among its like
 _SO_MANY_CLICKS = regex(rf"\d{{1,2}}\s*{CLICKS_ALONE}.*")
 _NO_SERIAL = regex(
     r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi|[Ww][Tt]?|cSt|cst|(?<=\s)[CF]|°\s?[CF])"
@@ -121,6 +127,8 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         if isinstance(value, InQuotes):
             return StatedFacts(shock=value)
         value = name_alone(value).removeprefix("#").strip()
+        if _A_NUMBER.fullmatch(value) and (side := side_in(pair.key)):
+            value = f"{side} {value}"  # "rear shock #2"
         return StatedFacts(shock=value)
     if _unread_clicks(key, value):
         said = f"'{pair.key}: {pair.value}' {_UNKNOWN_KNOB}"
@@ -150,6 +158,8 @@ def _clicks_in(pair: StatedPair, key: str, value: str) -> StatedFacts | None:
         return StatedFacts(clicks={str(adjuster_of(key)): int(pair.value)})
     if adjuster_of(key) and (out := _OUT.fullmatch(value)) and not clicks_of(f"{key}: {value}"):
         return StatedFacts(clicks={str(adjuster_of(key)): int(out[1])})
+    if (place := corner_alone(pair.key)) and (one := _OF_ONE_KNOB.fullmatch(value)) and adjuster_of(plain(one[2])):
+        return StatedFacts(shock=place, clicks={str(adjuster_of(plain(one[2]))): int(one[1])})  # "LR: 22 reb"
     if LESS_THAN_NONE.fullmatch(value) and adjuster_of(key) is not None:
         said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
         return StatedFacts(warnings=(said,))
@@ -211,7 +221,10 @@ def pack_of(value: str) -> str | None:
 def _speaks_of_force(value: str) -> bool:
     """Whether a text of several words is a title over forces and no name: "rebound force [N] at clicks"."""
     words = plain(value).split()
-    return len(words) >= _TITLE_WORDS and bool({*words} & CHANNEL_WORDS["force"])
+    forces = CHANNEL_WORDS["force"]
+    if speaks_of_turns(value) or (len(words) > 1 and all(word in forces or direction_of(word) for word in words)):
+        return True  # "rebound force", "turns out"
+    return len(words) >= _TITLE_WORDS and bool({*words} & forces)
 
 
 def _key_of_number(key: str) -> str:

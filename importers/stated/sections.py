@@ -10,11 +10,14 @@ from importers.patterns import regex
 from importers.stated.facts import NOTHING, StatedFacts
 from importers.words.channels import CORNERS, TABLE_WORDS
 from importers.words.clicks import clicks_of
+from importers.words.odd_clicks import clicks_of_no_knob
 from importers.words.shock_names import CORNER, corner_alone, corner_or_shock_in, place_of_title
 from importers.words.spelling import plain, word_set
 
 _SECTION = regex(r"\s*\[\s*([^\]\d]{3,30}?)\s*\]\s*")
 _NAMED = regex(r"\s*([^:=]{1,20}?)\s*[:=]\s*(\S.*)")
+#: what stands before the first number of a line, which is one of clicks: "Rear left 6 clicks rebound"
+_BEFORE_CLICKS = regex(r"([^\d:=]{4,50}?)[\s,;(-]+\d{1,2}(?![\d.])")
 _LONGEST_TITLE = 120  #: with what may follow the place in it [characters]
 #: keys of a place on the car, where its value is one
 _PLACES = word_set(
@@ -52,7 +55,8 @@ def corner_in(lines: Sequence[str]) -> StatedFacts:
         if mark and plain(key) in CORNERS | _PLACES and (place := corner_alone(value.strip())):
             return StatedFacts(shock=place)
     # "FL, LSC 4, LSR 6" is of the shock there, where no other line names another.
-    beside = {name for line in lines if clicks_of(line) for name in [_named_alone(line)] if name}
+    clicked = (line for line in lines if clicks_of(line) or clicks_of_no_knob(line))
+    beside = {name for line in clicked for name in [_named_alone(line)] if name}
     beside = beside or {place for line in lines if len(line) <= _LONGEST_TITLE and (place := _title_of_place(line))}
     return StatedFacts(shock=beside.pop()) if len(beside) == 1 else NOTHING
 
@@ -68,4 +72,8 @@ def _title_of_place(line: str) -> str | None:
 def _named_alone(line: str) -> str | None:
     """Return the one corner or shock with a corner's name in a line; None where there is none, or two."""
     found = {match[0] for match in CORNER.finditer(line)}
-    return found.pop() if len(found) == 1 else None
+    if found:
+        return found.pop() if len(found) == 1 else None
+    before = _BEFORE_CLICKS.match(line)
+    place = place_of_title(uncomment(before[1]).strip()) if before else None
+    return place if place and " " in place else None

@@ -11,7 +11,7 @@ from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.dates import date_of
 from importers.words.keys import OIL, TEMPERATURE
-from importers.words.shock_names import SIDES, corner_alone, shock_in
+from importers.words.shock_names import SIDES, corner_alone, place_of_title, shock_in
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
 
@@ -102,6 +102,8 @@ def named_within(line: str) -> list[StatedPair]:
     """Return shock and pack named within a sentence, and a temperature in brackets: "shock FL-03 pack gravel"."""
     if placed := _placed(line) or _lettered(line):
         return placed
+    if (place := place_of_title(line)) and place[-1].isdigit() and " " in place:
+        return [StatedPair("shock", place)]  # "rear shock #2"
     found = (
         None if _COMPARED.search(plain(line)) else re.search(_SHOCK_INLINE, line),
         re.search(_PACK_INLINE, line) or re.search(_PACK_NUMBERED, line),

@@ -24,6 +24,12 @@ from importers.words.unit_text import is_unit
 _KNOB = regex(rf"(?<![a-z])(?:{WAY}|[lh]s[cr]|[lh]sb)(?![a-z])")
 _NUMBER = regex(r"(?:(?<![\w.,+-])|(?<=\s)[-+])\d{1,2}(?![\w.,]*\w)")
 _STRICT = regex(rf"\b{CLICKS_ALONE}\b")
+#: a setting of a knob that the line does not name: "FL 12 clicks"; how far settings are apart is none
+_OF_NO_KNOB = regex(
+    rf"(?<![\w.,-])(?<!every )(?<!each )(?<!of )(?<!alle )(?<!je )(?<!in )\d{{1,2}} ?{CLICKS_ALONE}\b"
+    r"(?! ?(?:steps?|intervals?|increments?|apart|each|per|sweeps?|tests?|series|schritt\w*|abst\w*|pro|par)\b)"
+)
+_SHORT_LINE = 80  #: longer lines are prose [characters]
 #: clauses of a line, and one that is a word and a number
 _CLAUSES = regex(r"[,;|/&()\t]|\s[-–]\s|\b(?:and|und|et|y|e|en|ja|og|och|ve)\b|(?<=[^\W\d_]):\s")
 _WORD_NUMBER = regex(rf"(?P<word>[^\W\d_]{{1,12}})\.? ?(?P<n>\d{{1,2}})(?: ?{CLICKS_ALONE})?")
@@ -80,6 +86,16 @@ def odd_ones_out(text: str) -> list[str]:
             and m["word"] not in KNOWN and adjuster_of(m["word"]) is None and not is_unit(m["word"])]  # fmt: skip
 
 
+def clicks_of_no_knob(text: str) -> str:
+    """Return the number of clicks that a short text states of no adjuster; empty where it states none so.
+
+    >>> [clicks_of_no_knob(text) for text in ("FL 12 clicks", "tested every 2 clicks", "24 clicks total")]
+    ['12 clicks', '', '']
+    """
+    found = _OF_NO_KNOB.search(plain(text)) if len(text) <= _SHORT_LINE else None
+    return found[0] if found and not (clicks_of(text) or all_clicks(text) or is_relative(text)) else ""
+
+
 def unread_clicks(text: str) -> bool:
     """Whether a text speaks of a number of clicks of an adjuster, and none is understood.
 
@@ -87,7 +103,7 @@ def unread_clicks(text: str) -> bool:
     [True, False, False]
     """
     bare = plain(text)
-    knob = _KNOB.search(bare) or _CLICKS_ALONE.fullmatch(bare) or odd_ones_out(text)
+    knob = _KNOB.search(bare) or _CLICKS_ALONE.fullmatch(bare) or odd_ones_out(text) or clicks_of_no_knob(text)
     if {*bare.split()[:1]} & REMARKS or not (_STRICT.search(bare) and _NUMBER.search(bare) and knob):
         return False
     said = clicks_of(text) or all_clicks(text) or is_relative(text) or doubted_clicks(text) or parted_clicks(text)

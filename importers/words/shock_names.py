@@ -40,6 +40,22 @@ _SHOCKS = word_set(
     " amortisseur, amortiguador, ammortizzatore, amortecedor, amortyzator, tlumic, demper, schokdemper, schokbreker,"
     " iskunvaimennin, iskari, stotdampare, dampare, stotdemper, stoddaemper"
 )
+#: what a shock damps where it is none of a wheel, beside a word for a shock
+_DAMPED = word_set(
+    "steering, lenkung, lenkungs, direction, sterzo, direccion, direcao, stuur, styr, ohjaus, rizeni, kierownicy,"
+    " seat, sitz, siege, cab, cabin, kabine, cabine, engine, handlebar, guidon, manubrio, swingarm, sidecar, trailer"
+)
+#: the same in one word: "Lenkungsdämpfer", "styrdämpare"
+_COMPOUND = regex(
+    r"(?:lenk(?:ungs?)?|sitz|kabinen?|fahrerhaus|motor|styr|stol|stuur|stoel|cabine|ohjaus|istuin|hytt)[\s-]?"
+    r"(?:st(?:oss|ot))?d(?:ae?|e)mp(?:fer|are|er)|(?:ohjaus|istuin)(?:iskun)?vaimennin|steering[\s-]?stabili[sz]er"
+)
+_NUMBER_BEHIND = regex(r"(?i)\s(?:#|(?:no|nr|n°|number|nummer|num)\b\.?)?\s*(\d{1,3})$")
+#: words before what was tested, which name nothing
+_TESTED = regex(
+    r"(?i)^(?:(?:dyno|bench|test|tests|report|results?|run|messung|pr[uü]fung|versuch|essai|prova|ensayo|prueba|teste|m[aå]ling|meting)"
+    r"[\s:-]+)+(?:(?:of|on|for|von|vom|am|du|de|del|della|dell'|do|da|av|van|the|la|le|l')\s+)*"
+)
 _SMALL = word_set("the, of, from, a, de, la, le, du, del, della, der, die, das, il, el, do, da, den, van, di")
 _OF_PLACES = _NAMED_SIDES | _FORKS | _BESIDE_FORKS | _SHOCKS | _SMALL
 _LONGEST_PLACE = 6  #: [words]
@@ -97,13 +113,40 @@ def place_of_title(text: str) -> str | None:
     ['front right', 'LR', 'Fork leg left', None]
     """
     first, *rest = _THEN_MORE.split(text.strip(), maxsplit=1)
-    words = first.split()
+    if (damped := _damped_by(first)) is not None:
+        return damped
+    first = _TESTED.sub("", first) or first
+    numbered = _NUMBER_BEHIND.search(first)
+    words = (first[: numbered.start()] if numbered else first).split()
     others = rest and any(plain(word) in _NAMED_SIDES or CORNER.search(word) for word in rest[0].split())
     if not 1 <= len(words) <= _LONGEST_PLACE or others:
         return None
     place = _place_of(words) if all(map(_of_place, words)) else None
+    if numbered:  # "Dämpfer hinten links Nr. 4"
+        shock = any(plain(word) in _SHOCKS | _FORKS for word in words)
+        return f"{place} {numbered[1]}" if place and shock else None
     lone = place is not None and len(place.split()) == 1 and not CORNER.fullmatch(place)
     return None if lone and rest else place  # "Rear shock, rebound force [N]" may be of both shocks there
+
+
+def _damped_by(title: str) -> str | None:
+    """Return a title that names a shock by what it damps, "Steering damper", without words for a test before it.
+
+    >>> [_damped_by(t) for t in ("Test of steering damper", "Lenkungsdämpfer", "Amortisseur de direction", "Damper 3")]
+    ['steering damper', 'Lenkungsdämpfer', 'Amortisseur de direction', None]
+    """
+    name = _TESTED.sub("", title.strip()) or title.strip()
+    words = plain(name).split()
+    if not 1 <= len(words) <= _LONGEST_PLACE:
+        return None
+    if _COMPOUND.match(" ".join(words)) is None:
+        if _DAMPED.isdisjoint(words) or _SHOCKS.isdisjoint(words):
+            return None
+        words = [word for word in words if word not in _DAMPED]
+    else:
+        words = _COMPOUND.sub(" ", " ".join(words)).split()
+    known = _OF_PLACES | {"#", "no", "nr", "no.", "nr."}
+    return name if all(word in known or (word.isdigit() and len(word) < 4) for word in words) else None  # fmt: skip
 
 
 def place_within(words: Sequence[str]) -> str | None:
