@@ -24,6 +24,9 @@ ACROSS_LEAST = 3
 #: [lines] another table stands above the one most lines fit only from this line on; judged: the first lines are facts,
 #: two numbers side by side among them
 EARLIER_TABLE_LINE = 4
+#: [rows] so many before the last, each with as many cells and as many digits behind the mark, show that it broke off;
+#: judged: a program that leaves out zeros at the end leaves out some within so many
+ALIKE_ROWS = 20
 #: [lines] with more lines that are no rows, and a larger share of them, a body is no table; judged: remarks of a
 #: logger of hours are fewer; it bounds memory
 MOST_ODD_LINES = 40_000

@@ -68,7 +68,7 @@ def plain_columns(data: bytes | memoryview, marks: tuple[str, str], wanted: Sequ
     body = np.frombuffer(data, np.uint8)
     parts = (body, len(data) - len(end) + above), (np.frombuffer(last + bytes(_SPARE), np.uint8), len(last))
     # A row takes a byte a cell at least: blank lines without end ask for no room.
-    most = min(np.count_nonzero(body == _NEWLINE) + 1, len(body) // len(wanted) + 1)
+    most = min(int(np.count_nonzero(body == _NEWLINE)) + 1, len(body) // len(wanted) + 1)
     columns = np.empty((sum(wanted), most))
     rows = np.zeros(1, np.int64)
     for lines, stop in parts:

@@ -102,6 +102,8 @@ def _odd(lines: BodyLines) -> BoolArray:
             )
         return everything
     odd = np.asarray(np.logical_or.reduceat(_strange(grid)[a], lines.starts), bool)
+    if grid.quoted:
+        odd |= np.add.reduceat((a == ord('"')).view(np.uint8), lines.starts, dtype=np.int32) % 2 > 0
     if grid.delimiter != BLANKS:
         marks = np.add.reduceat((a == ord(grid.delimiter)).view(np.uint8), lines.starts, dtype=np.int32)
         return np.asarray(odd | (marks != grid.width - 1), bool)
@@ -113,5 +115,5 @@ def _strange(grid: CellGrid) -> BoolArray:
     usual = "0123456789+-eE \r\n" + grid.decimal + ("\t" if grid.delimiter == BLANKS else grid.delimiter)
     grouping = grid.thousands.replace("\u00a0", "").replace("’", "").replace("\u202f", "").replace("\u2009", "")
     table = np.ones(256, bool)
-    table[[ord(c) for c in usual + grouping]] = False
+    table[[ord(c) for c in usual + grouping + ('"' if grid.quoted else "")]] = False
     return table

@@ -11,12 +11,14 @@ from importers.assumptions.tables import EARLIER_TABLE_LINE, WIDEST_TABLE
 from importers.decoding import Encoding, head_text
 from importers.grid import BLANKS, CellGrid, detect_grid, is_number
 from importers.header import find_header, names_columns
+from importers.tables.last_line import breaks_off
 from importers.words.adjusters import adjuster_of
 from importers.words.clicks import clicks_of
 from importers.words.keys import KNOWN, is_date
 from importers.words.spelling import plain
 
 _MARKS = (";", "\t", "|", ":", "=", ",")  #: between a key and its value
+_SEEN_BEFORE = 40  #: lines before the last that are looked at with it
 _TAIL = 8192  #: how far from the end lines below the rows are looked for [bytes]
 _FORCES = frozenset(("force", "compression", "rebound"))
 _MOTIONS = frozenset(("velocity", "displacement"))
@@ -69,6 +71,7 @@ class RowsEnd(NamedTuple):
 
     at: int  #: offset in the data [bytes]
     footer: tuple[str, ...]  #: the lines below
+    broken: bool = False  #: whether a last line that broke off was left out
 
 
 def rows_start(lines: Sequence[str], name: str, options: ReadOptions) -> RowsStart:
@@ -172,21 +175,37 @@ def _is_fact(text: str) -> bool:
 
 
 def rows_end(data: bytes, start: int, grid: CellGrid, code: str) -> RowsEnd:
-    """Return where the last row ends, and the lines below it."""
+    """Return where the last row ends, and the lines below it; a last line that broke off is left out."""
     tail_at = max(start, len(data) - _TAIL)
     if tail_at > start:
         tail_at = data.find(b"\n", tail_at) + 1
     end = len(data)
     footer: list[str] = []
-    for raw in reversed(data[tail_at:].splitlines(keepends=True)):
-        text = raw.decode(code, errors="replace").strip("\r\n\x1a\x0c\0")
+    lines = data[tail_at:].splitlines(keepends=True)
+    broken = _is_broken(lines, grid, code)
+    if broken:
+        end -= len(lines.pop())
+    for raw in reversed(lines):
+        text = _line(raw, code)
         cells = grid.cells(text)
         if text.strip() and (
             grid.is_row(cells)
             or _full(cells, grid)
             or (any(is_number(c, grid.decimal) for c in cells[1:]) and not _is_fact(text))
         ):
-            return RowsEnd(end, tuple(reversed(footer)))
+            return RowsEnd(end, tuple(reversed(footer)), broken)
         footer += [text] if text.strip() else []
         end -= len(raw)
     return RowsEnd(len(data), ())
+
+
+def _is_broken(lines: Sequence[bytes], grid: CellGrid, code: str) -> bool:
+    """Whether no line end follows the last line, and it broke off."""
+    if not lines or lines[-1].endswith((b"\n", b"\r")):
+        return False
+    last, *before = (_line(raw, code) for raw in (lines[-1], *lines[-_SEEN_BEFORE - 1 : -1]))
+    return breaks_off(last, before, grid)
+
+
+def _line(raw: bytes, code: str) -> str:
+    return raw.decode(code, errors="replace").strip("\r\n\x1a\x0c\0")
