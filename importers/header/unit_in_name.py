@@ -45,6 +45,10 @@ _SCALED += (_STEP,)
 _COUNTS = frozenset(("tick", "ticks", "count", "counts", "clk", "cycles", "samples", "sample"))
 #: a number and a unit in brackets: a cell's range or a factor
 _SO_MUCH = regex(r"\d[\d.,]*\s*([^\W\d_].*)")
+#: the same at a name's end, no bracket around it: "Weg 1/10 mm", "Force x10 N"
+_SCALED_TAIL = regex(
+    r"(?P<name>.*?[^\W\d_].*?)[\s_,;:]+(?:in\s+|en\s+)?(?P<scaled>(?:1\s?/\s?10{1,5}|0[.,]\d{1,6}|[x×*·]\s?\d{1,6})\s?[^\W\d_][^\s\d]*)"
+)
 #: "Force..N.", "vel.mm.s"
 _DOTTED = regex(r"(?P<name>[^\W\d_][\w.]*?\w)(?:\.\.(?P<unit>\w+(?:\.\w+)?)\.|\.(?P<pair>\w+\.\w+))")
 _LONGEST_WORD = 12  #: in round brackets longer words explain rather than measure
@@ -119,18 +123,25 @@ def _is_so_much(content: str) -> bool:
 
 
 def _tail_unit(name: str) -> NameAndUnit:
+    tail = _SCALED_TAIL.fullmatch(name) if "1" in name or "0" in name else None
+    if tail is not None and (scaled := scaled_unit(tail["scaled"])) is not None and _fits(_bare(tail), scaled[1]):
+        return NameAndUnit(tail["name"].strip(" ,_"), scaled[1], factor=scaled[0])
     for pattern in _TAILS:
         match = pattern.match(name)
         if match is None:
             continue
         unit, rest = match["unit"], match["name"].strip(" ,_")
-        bare = plain(spaced(match["name"]))
+        bare = _bare(match)
         lost = _LOST_STROKES.get(unit.lower())
         if lost and channel_of(bare, "") == "velocity":
             return NameAndUnit(rest, lost)
         if _fits(bare, unit):
             return NameAndUnit(rest, unit)
     return NameAndUnit(name)
+
+
+def _bare(match: re.Match[str]) -> str:
+    return plain(spaced(match["name"]))
 
 
 def _fits(bare: str, unit: str) -> bool:

@@ -43,6 +43,8 @@ _THINNED = regex(
     r"\b(?:every|each|jede[rsn]?|chaque|cada|ogni|elke)\s(?P<of>[2-9]|[1-9]\d{1,3})(?:st|nd|rd|th|e|eme|a|o|\.)?\s"
     r"(?:samples?|points?|scans?|readings?|values?|rows?|messwert|punkt|wert|echantillons?|puntos?|punti|muestras?|campion[ei])\b"
 )
+#: words in brackets that are no unit: "force kg (tension is plus)"
+_SAID_IN_BRACKETS = regex(r"\([^()]*\s[^()]*\)")
 #: what may stand beside units in a line of them
 _BESIDE_UNITS = frozenset(
     ("and", "all", "in", "und", "et", "y", "e", "units", "unit", "forces", "speeds", "values", "&", "are")
@@ -227,6 +229,7 @@ def _beside_channels(line: str) -> dict[str, str]:
     bare = uncomment(line)
     if bare == line:
         return {}
+    bare = _SAID_IN_BRACKETS.sub(" ", bare)
     columns = [describe_column(0, clause.strip()) for clause in re.split(r"[,;\t|]", bare) if clause.strip()]
     whole = len(columns) >= 2 and all(c.channel and c.unit for c in columns)
     return {c.channel: c.unit for c in columns if c.channel} if whole else {}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import BoolArray, IntArray
@@ -14,6 +15,7 @@ from importers.tables.table import TableBody
 
 _LOOKS, _LOOK = 5, 1 << 16  #: how often, and how many bytes, to look into a large body first
 _LOOK_LINES = 200
+_QUOTE = '"'
 _MOST_LOOKED_AT = 400_000  #: lines that are looked at one by one at most; more would take minutes
 
 
@@ -105,14 +107,28 @@ def _odd(lines: BodyLines) -> BoolArray:
     if grid.quoted:
         odd |= np.add.reduceat((a == ord('"')).view(np.uint8), lines.starts, dtype=np.int32) % 2 > 0
     if grid.delimiter != BLANKS:
-        marks = np.add.reduceat((a == ord(grid.delimiter)).view(np.uint8), lines.starts, dtype=np.int32)
-        return np.asarray(odd | (marks != grid.width - 1), bool)
+        apart = _count(a, grid.delimiter, lines) != grid.width - 1
+        if grid.quoted:
+            quotes = _count(a, _QUOTE, lines)
+            # Where all cells stand in quotes, marks within them are of the numbers.
+            odd, apart = odd | (quotes % 2 == 1), apart & (quotes != 2 * grid.width)
+        return np.asarray(odd | apart, bool)
     return everything if len(lines) <= _MOST_LOOKED_AT else odd
+
+
+def _count(a: NDArray[np.uint8], mark: str, lines: BodyLines) -> IntArray:
+    """Return how often a character stands in each line of a body's bytes, shape (lines,)."""
+    return np.asarray(np.add.reduceat((a == ord(mark)).view(np.uint8), lines.starts, dtype=np.int32))
 
 
 def _strange(grid: CellGrid) -> BoolArray:
     """Return which bytes stand in no plain row, shape (256,)."""
-    usual = "0123456789+-eE \r\n" + grid.decimal + ("\t" if grid.delimiter == BLANKS else grid.delimiter)
+    usual = (
+        "0123456789+-eE \r\n"
+        + _QUOTE * grid.quoted
+        + grid.decimal
+        + ("\t" if grid.delimiter == BLANKS else grid.delimiter)
+    )
     grouping = grid.thousands.replace("\u00a0", "").replace("’", "").replace("\u202f", "").replace("\u2009", "")
     table = np.ones(256, bool)
     table[[ord(c) for c in usual + grouping + ('"' if grid.quoted else "")]] = False

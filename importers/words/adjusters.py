@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from importers.patterns import regex
+from importers.words.directions import direction_of
 from importers.words.spelling import folded, word_set
 
 LOW = (
@@ -47,11 +48,11 @@ _ANY_OF_THEM = regex(rf"(?<![a-z0-9])[lhcr]|{WAY}")
 #: words for clicks alone, none of which may mean a run or a place
 CLICKS_ALONE = folded(
     r"(?:clicks?|clics?|klicks?|klikk?|kliks?|klik\w+|scatti|rasten|naksua|cliques|kattanas\w*|щелчк\w*|клик\w*|"
-    r"クリック|ノッチ|段|格|클릭)"
+    r"クリック|ノッチ|段|格|클릭|단수?)"
 )
 CLICK_WORD = folded(
     r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
-    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|naksua|naksut|naksut|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|クリック|ノッチ|段|格|클릭|clicks?\s+(?:out|open))"
+    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|naksua|naksut|naksut|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|クリック|ノッチ|段|格|클릭|단수?|clicks?\s+(?:out|open))"
 )
 #: the end of an adjuster's range where it is soft
 SOFT = r"(?:soft|weich|souple|blando|morbido|zacht|mjuk)"
@@ -67,7 +68,10 @@ _FROM_AN_END = regex(
 _BRACKETS = regex(r"^\s*(.*?)\s*[\[(]\s*[\])]\s*$|^\s*[\[(]([^\[\]()]*)[\])]\s*$")
 
 
-_CLICKS = regex(CLICKS_ALONE)
+_CLICKS = regex(rf"(?<![^\W\d_]){CLICKS_ALONE}(?![^\W\d_])")
+_WORD = regex(r"[^\W\d_]{4,}")
+_A_WAY = regex(WAY)
+_LETTERS = 2  #: so many are too few to name a direction alone
 #: words for a direction that name its adjuster only beside a word for clicks: "clic det", "klik trek"
 _BESIDE_CLICKS = (
     (
@@ -90,6 +94,28 @@ def may_name_adjuster(text: str) -> bool:
     return _ANY_OF_THEM.search(text) is not None
 
 
+def _by_direction(name: str) -> str | None:
+    """Return the adjuster of a name that is words for one direction alone, in whatever language."""
+    ways = {direction_of(word) for word in name.split()}
+    way = ways.pop() if len(ways) == 1 else None
+    return way[0] if way and len(name) > _LETTERS else None
+
+
+def with_known_ways(bare: str) -> str:
+    """Return a plain text that speaks of clicks with a word that adjusters are known by for each of a direction.
+
+    >>> with_known_ways("sıkısma 8 klik, acılma 12 klik"), with_known_ways("acılma 12")
+    ('comp 8 klik, reb 12 klik', 'acılma 12')
+    """
+    return _WORD.sub(_known_way, bare) if _CLICKS.search(bare) else bare
+
+
+def _known_way(found: re.Match[str]) -> str:
+    word = found[0]
+    way = None if _A_WAY.fullmatch(word) else direction_of(word)
+    return {"compression": "comp", "rebound": "reb"}.get(way or "", word)
+
+
 def adjuster_of(text: str) -> str | None:
     """Return the adjuster that a plain text names and nothing else; click words around it do not matter."""
     if not may_name_adjuster(text) and not _CLICKS.search(text):
@@ -100,5 +126,5 @@ def adjuster_of(text: str) -> str | None:
     name = " ".join(bare.split())
     match = ADJUSTER.fullmatch(name)
     if match is None and bare != text:
-        return next((way for way, words in _BESIDE_CLICKS if name in words), None)
+        return next((way for way, words in _BESIDE_CLICKS if name in words), None) or _by_direction(name)
     return match.lastgroup if match else None

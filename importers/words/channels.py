@@ -75,6 +75,8 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " campione, probeta, probka, provkropp,"
         " test piece, test object, testobjekt, kappale, ダンパー,"
         " αμορτισερ, αποσβεστηρας, амортизатор, amortyzatora,"
+        " 시험품, 시료, 시료 번호, 시료번호, 제품번호, 제품 번호, 품번, 쇽, 쇼크 업소버, 쇽업소버, nayte, näyte,"
+        " vzorek, numune, numune no, prøve,"
         " ショック, 供試体, 供試品, 减振器, 減衰器, 试件, 减振器编号, 减震器, 减震器编号, 댐퍼, 시험편,"
         " damper id, shock number, shockid, damperid, numero di serie, numero de serie, id ammortizzatore, daempfer,"
         " stossdaempfer, shock tested, tested shock, damper tested, tested damper, damper name, unit under test, uut,"
@@ -136,7 +138,10 @@ WANTED = word_set(
 )
 #: words of a column that says how far the one of means scatters
 EXTREMES = word_set("min, max, minimum, maximum, std, stdev, sd, sigma, low, high, lowest, highest, mini, maxi")
-MEANS = word_set("avg, average, mean, mittel, mittelwert, moyenne, media, medio, moyen, durchschnitt, median")
+MEANS = word_set(
+    "avg, average, mean, mittel, mittelwert, moyenne, media, medio, moyen, durchschnitt, median, ka, ka., keskiarvo,"
+    " prumer, srednia, medel, medelvarde, snitt, gjennomsnitt, gemiddeld, gemiddelde, ortalama, átlag"
+)
 #: words that make a column something else altogether
 OTHER = word_set(
     "motor, rpm, gas, friction, reibung, spring, feder, side, lateral, seal, reservoir, reservoirs, ambient, room, "

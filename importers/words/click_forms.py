@@ -7,16 +7,21 @@ from collections.abc import Mapping
 from itertools import pairwise
 
 from importers.patterns import regex
-from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, SOFT_END, WAY, adjuster_of
+from importers.words.adjusters import ADJUSTER, CLICK_WORD, CLICKS_ALONE, DROP, HIGH, LOW, SOFT_END, WAY, adjuster_of
 
 #: what all forms here have; they are long, and compiling one takes as long as reading a short file otherwise does
 _TWO_NUMBERS = regex(r"\d\D+\d")
 _ANY = re.sub(r"\?P<\w+>", "?:", ADJUSTER.pattern)
 _SHORT = "(?:lsc|hsc|lsr|hsr|c|r)"
 _LISTED = regex(rf"(?P<names>{_SHORT}(?:\s*[/+-]\s*{_SHORT})+)\s+(?P<numbers>\d{{1,2}}(?:\s*[/+ -]\s*\d{{1,2}})+)")
-_LISTED_BEHIND = regex(  # "6-10 (C-R)"
-    r"(?<![\w.-])(?P<numbers>\d{1,2}(?:\s*[/+-]\s*\d{1,2})+)\s+"
-    rf"(?P<names>{_SHORT}(?:[/+-]{_SHORT})+)(?![a-z0-9/+-])"
+_LISTED_BEHIND = regex(  # "6-10 (C-R)", "8/8 clicks (compression/rebound)"
+    rf"(?<![\w.-])(?P<numbers>\d{{1,2}}(?:\s*[/+-]\s*\d{{1,2}})+)\s+(?:{CLICK_WORD}\s+)?"
+    rf"(?P<names>(?:{_SHORT}|{WAY})(?:\s?[/+-]\s?(?:{_SHORT}|{WAY}))+)(?![a-z0-9/+-])"
+)
+#: the same of both directions: "7 clicks both ways", "both knobs 7 clicks"
+_OF_BOTH = regex(
+    rf"(?<![\w.-])(?P<n>\d{{1,2}})\s?{CLICKS_ALONE}\s(?:out\s)?(?:on\s|for\s|in\s)?both\b(?!\s(?:shocks|dampers|sides|ends|cars|legs|front|rear))"
+    rf"|\bboth\s(?:ways|directions|knobs|adjusters|clickers)\s(?:at\s|on\s|to\s|set\s|=\s)*(?P<m>\d{{1,2}})\s?{CLICKS_ALONE}"
 )
 #: "bump/rebound 8/10"
 _LISTED_WORDS = regex(
@@ -52,6 +57,8 @@ def listed_clicks(bare: str) -> tuple[tuple[tuple[str, int], ...], str]:
     >>> listed_clicks("lsc/hsc 3/4 lsr/hsr 6/7")[0], listed_clicks("settings 8 comp 10 reb")[0]
     ((('lsc', 3), ('hsc', 4), ('lsr', 6), ('hsr', 7)), (('c', 8), ('r', 10)))
     """
+    if "both" in bare and (both := _OF_BOTH.search(bare)):
+        return tuple((knob, int(both["n"] or both["m"])) for knob in "cr"), bare.replace(both[0], " ")
     if not _TWO_NUMBERS.search(bare):
         return (), bare
     if turned := _TURNED.search(bare):

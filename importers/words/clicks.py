@@ -16,6 +16,7 @@ from importers.words.adjusters import (
     SOFT_END,
     WAY,
     may_name_adjuster,
+    with_known_ways,
 )
 from importers.words.click_forms import clicks_by_speed, listed_clicks
 from importers.words.clicks_in_all import without_all, without_all_of
@@ -142,7 +143,7 @@ def _bare(text: str) -> str:
     bare = _WHOLE.sub(r"\1", plain(_ARROW.sub(" to ", parts_as_decimals(without_all(without_turns(text))))))
     for most in set(_OF_SO_MANY.findall(bare)) if "/" in bare else ():
         bare = re.sub(rf"(?<=\d)\s?/\s?{most}(?!\d)", " ", bare)  # "LSC 6 of 20, LSR 8/20"
-    bare = without_all_of(bare)
+    bare = with_known_ways(without_all_of(bare))
     if "full" in bare or "closed" in bare:
         bare = _CLOSED.sub(lambda found: f"{found['adjuster']} {found['then'] or 0}", bare)
     if CLICKED.search(bare) or " out " in bare:

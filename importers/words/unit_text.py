@@ -41,8 +41,8 @@ _WORDS = (
 _PER = (
     (r"\s*(?:per|pro|par|por|al)\s+", "/"), (r"(?<=[a-zµ])[\s.*·⋅_^]*s(?:ec)?\s*(?:\^?\s*[-−]\s*1|⁻¹)$", "/s"),
     (r"(?<=[a-z])[\s_]+(?=s$|sec$)", "/"), (r"^(m|mm|cm|in)ps$", r"\1/s"), (r"^fps$", "ft/s"), (r"^(mm|cm)s$", r"\1/s"),
-    (r"^(?:in|inch)sec$", "in/s"), (r"^(?:pol|pulg|plg|pouce|poll)\.?/s(?:eg|ec)?\.?$", "in/s"),
-    (r"^(?:pol|pulg|plg)\.?$", "in"),
+    (r"^(?:in|inch)sec$", "in/s"), (r"^(?:pol|pulg|plg|pouce|poll|po)\.?/s(?:eg|ec)?\.?$", "in/s"),
+    (r"^(?:pol|pulg|plg|po|pce)\.?$", "in"),
 )  # fmt: skip
 _CHANGES = tuple((regex(pattern), to) for pattern, to in _WORDS + _PER)
 _TEMPERATURES = {"°c": "°C", "c": "°C", "degc": "°C", "°f": "°F", "f": "°F", "degf": "°F", "k": "K"}
@@ -87,7 +87,7 @@ def clean_unit(text: str) -> str:
     """Return a unit in the spelling of the unit tables, or the text itself in lower case where it is none.
 
     >>> clean_unit("mm_s"), clean_unit("inches per second"), clean_unit("Lbs."), clean_unit("m·s⁻¹")
-    ('mm/s', 'in/s', 'lbs', 'm/s')
+    ('mm/s', 'in/s', 'lb', 'm/s')
     """
     unit = text.strip().strip("[](){}<>").strip().lower().replace("μ", "µ").replace("º", "°").replace("ç", "c")
     unit = unit.replace("℃", "°c").replace("℉", "°f")
