@@ -120,7 +120,7 @@ class DriveAsked:
         return (
             *self.notes,
             *self._unknown,
-            f"all the grip there is: the drive asked for rises evenly within {rise:g} s (--rise) to "
+            f"all the grip there is: the drive asked for rises evenly within {rise:g} s to "
             f"{MORE_THAN_GRIP:g} times what the driven tyres hold at rest, so that the grip limits it from about "
             f"{rise / MORE_THAN_GRIP:.2g} s on",
         )
@@ -133,7 +133,7 @@ class DriveAsked:
         low, high = RISE / RISE_UNKNOWN, RISE * RISE_UNKNOWN
         return (
             f"nobody says how the drive comes in: it rises within {RISE:g} s, and the bands hold {low:.2g} to "
-            f"{high:.2g} s (--rise '{RISE:g} s' takes it as known, '{RISE:g} ± 0.05 s' as known so well)",
+            f"{high:.2g} s; a launch that is told how, '{RISE:g} s' or '{RISE:g} ± 0.05 s', takes it as known so well",
         )
 
     def on(self, half: HalfCar, car: Car, surface: Surface) -> Drive:

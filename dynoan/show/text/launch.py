@@ -8,7 +8,7 @@ from dynoan.analysis.launch.compare import LaunchRun
 from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
 from dynoan.jobs.launch.figures import BY_KEY, FIGURES, Figures
-from dynoan.jobs.launch.not_in_file import RISE_KEY, STUCK_KEY
+from dynoan.jobs.launch.not_in_file import COMES_IN, RISE_KEY, STUCK_KEY
 from dynoan.jobs.measures import Measure
 from dynoan.model.car import AXLES
 from dynoan.show.text import launch_differences, launch_levers, lettered
@@ -42,9 +42,14 @@ def blocks(answer: LaunchAnswer, look: Look) -> list[Block]:
         *(Paragraph(sentence(v)) for v in answer.verdicts),
         *deciding(answer, look),
         Paragraph(f"The {BAND_COVERS}."),
-        *(Paragraph(f"Taken for granted: {note}.") for note in answer.assumptions),
+        *granted(answer.assumptions),
         Paragraph(SHORT),
     ]
+
+
+def granted(notes: Sequence[str]) -> list[Block]:
+    """Return what was taken for granted, with the shell's option where one takes its place."""
+    return [Paragraph(f"Taken for granted: {note}{' (--rise)' if COMES_IN in note else ''}.") for note in notes]
 
 
 def deciding(answer: LaunchAnswer, look: Look) -> list[Block]:

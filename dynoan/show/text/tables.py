@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from dynoan.show.text.spelled import spelled
-from dynoan.show.text.widths import across, one_line, padded, terminal_width, wrapped
+from dynoan.show.text.widths import across, least_width, one_line, padded, terminal_width, wrapped
 
 _VALUE = r"(?:[+\-−±]|\+/-)?\s*\d[\d.,\s]*(?:[eE][+-]?\d+)?\s*(?:%|°C|°F)?"
 _NUMBER = re.compile(rf"^{_VALUE}(?:\s*(?:±|\+/-|to|…|\.\.\.?|–|-|\+ [\d.]+ −)\s*{_VALUE})?\*?(?:\s*\([^()]*\)\*?)?$")
@@ -41,7 +41,7 @@ def fitted_text(
 ) -> str:
     """Return a table as text no wider than `width`, every word and number whole.
 
-    Heads and columns of words are set on several lines; where that is not enough, the last column hangs under each row
+    Heads and columns of words are set on several lines; where that is not enough, the last columns hang under each row
     of a long table; else the table is turned on its side: heads to the left, as many rows beside each other as there is
     room for, each under what stands in its first column. Columns that are alike stand below each other instead, each
     part with the first column.
@@ -80,13 +80,18 @@ def _text(above: Sequence[str], lines: Sequence[str]) -> str:
 def _lines(
     columns: Sequence[str], rows: Sequence[Sequence[str]], widths: Sequence[int], right: Sequence[bool]
 ) -> list[str]:
+    out = [*_headed(columns, widths, right), _GAP.join("-" * width for width in widths)]
+    return [*out, *(line for row in rows for line in _set(row, widths, right))]
+
+
+def _headed(columns: Sequence[str], widths: Sequence[int], right: Sequence[bool]) -> list[str]:
     heads = [wrapped(head, w) for head, w in zip(columns, widths, strict=True)]
     high = max(map(len, heads), default=1)
-    out = _stacked([[""] * (high - len(head)) + head for head in heads], widths, right)
-    out.append(_GAP.join("-" * width for width in widths))
-    for row in rows:
-        out += _stacked([wrapped(cell, w, seams=True) for cell, w in zip(row, widths, strict=True)], widths, right)
-    return out
+    return _stacked([[""] * (high - len(head)) + head for head in heads], widths, right)
+
+
+def _set(row: Sequence[str], widths: Sequence[int], right: Sequence[bool]) -> list[str]:
+    return _stacked([wrapped(cell, w, seams=True) for cell, w in zip(row, widths, strict=True)], widths, right)
 
 
 def _stacked(cells: Sequence[Sequence[str]], widths: Sequence[int], right: Sequence[bool]) -> list[str]:
@@ -155,34 +160,53 @@ def _parted(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -
 
 
 def _hung(columns: Sequence[str], rows: Sequence[Sequence[str]], right: Sequence[bool], width: int) -> list[str] | None:
-    """Return lines with the last column under each row, where it is of long words, rows are many and the rest fits."""
+    """Return lines with the last columns, as few as needed, under each row.
+
+    None where rows are few, where the last column is not of long words, or where half of the columns, or what hangs,
+    would not fit.
+    """
     if len(rows) < LONG or len(columns) < LONG or right[-1] or _widest(len(columns) - 1, rows) <= width // 3:
         return None
-    heads, cells = columns[:-1], [row[:-1] for row in rows]
-    widths = _folded(heads, cells, right[:-1], width)
-    if widths is None:
-        return None
-    lines = _lines(heads, cells, widths, right[:-1])
-    above = len(lines) - sum(_height(row, widths) for row in cells)
-    out = [*lines[: above - 1], *_under(columns[-1], width), lines[above - 1]]
-    for row, short in zip(rows, cells, strict=True):
-        out += lines[above : above + _height(short, widths)] + _under(row[-1], width)
-        above += _height(short, widths)
+    for kept in range(len(columns) - 1, len(columns) // 2, -1):
+        widths = _folded(columns[:kept], [row[:kept] for row in rows], right[:kept], width)
+        below = _hanging(columns[kept:], [row[kept:] for row in rows], width - len(_INDENT))
+        if widths is not None and below is not None:
+            return _twofold(columns, rows, right, widths, below)
+    return None
+
+
+def _hanging(columns: Sequence[str], rows: Sequence[Sequence[str]], room: int) -> list[int] | None:
+    """Return widths of columns that hang, the last of what the others leave; None where that is less than half."""
+    widths = [max(across(head), _widest(i, rows)) for i, head in enumerate(columns[:-1])]
+    left = room - sum(widths) - len(_GAP) * len(widths)
+    return [*widths, left] if left >= room // 2 else None
+
+
+def _twofold(
+    columns: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    right: Sequence[bool],
+    widths: Sequence[int],
+    below: Sequence[int],
+) -> list[str]:
+    """Return lines of a table whose last columns, as many as `below` has widths, stand under the others."""
+    kept = len(widths)
+    hanging = [_headed(columns[kept:], below, right[kept:]), *(_set(row[kept:], below, right[kept:]) for row in rows)]
+    out = _headed(columns[:kept], widths, right[:kept])
+    out += [*map(_indented, hanging[0]), _GAP.join("-" * width for width in widths)]
+    for row, lines in zip(rows, hanging[1:], strict=True):
+        out += [*_set(row[:kept], widths, right[:kept]), *(_indented(line) for line in lines if line.strip())]
     return out
 
 
-def _height(row: Sequence[str], widths: Sequence[int]) -> int:
-    return max(len(wrapped(cell, w, seams=True)) for cell, w in zip(row, widths, strict=True))
-
-
-def _under(cell: str, width: int) -> list[str]:
-    return [_INDENT + line for line in wrapped(cell, width - len(_INDENT), seams=True)] if cell else []
+def _indented(line: str) -> str:
+    return _INDENT + line
 
 
 def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -> list[str]:
     """Return lines with heads to the left and rows beside each other, in groups that fit."""
     rows = _filled(columns, rows)
-    word = max((across(part) for row in rows for cell in row for part in cell.split()), default=0)
+    word = max((least_width(cell) for row in rows for cell in row), default=0)
     left = min(max(map(across, columns), default=0), width // 2, max(1, width - len(_GAP) - word))
     room = width - left - len(_GAP)
     right = _mostly_numbers(rows)
@@ -192,7 +216,7 @@ def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -
         out += [""] if out else []
         for number, head in enumerate(columns):
             texts = (head, *(rows[i][number] for i in group))
-            cells = [wrapped(text, w) for text, w in zip(texts, widths, strict=True)]
+            cells = [wrapped(text, w, seams=True) for text, w in zip(texts, widths, strict=True)]
             out += _stacked(cells, widths, [False, *(right and len(cell) == 1 for cell in cells[1:])])
             out += [_GAP.join("-" * w for w in widths)] if number == 0 else []
     return out

@@ -37,7 +37,7 @@ def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
         *_carried(answer),
         *_of_launch(answer, look),
         *([Paragraph(mark)] if marked else []),
-        *(Paragraph(f"Taken for granted: {note}.") for note in notes),
+        *launch.granted(notes),
         Paragraph(SHORT),
     ]
 

@@ -67,6 +67,11 @@ def _parts(text: str, width: int | None) -> list[tuple[str, str]]:
     return parts
 
 
+def least_width(text: str) -> int:
+    """Return the width below which text, broken at blanks and at the seams of names, does not fit."""
+    return max((across(piece) for word in text.split() for piece in _SEAMS.split(word)), default=0)
+
+
 def spread(text: str, width: int, hang: int = 0) -> str:
     """Return text of several lines, each wrapped by itself."""
     return "\n".join(part for line in text.split("\n") for part in wrapped(line, width, hang))

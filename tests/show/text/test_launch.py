@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -13,7 +14,9 @@ from dynoan.analysis.launch.scene import Scene
 from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
 from dynoan.jobs.launch.asked import LaunchQuestion
+from dynoan.jobs.launch.drive import DriveAsked
 from dynoan.jobs.launch.figures import BY_KEY, FIGURES
+from dynoan.show.pages.launch_table import launch_figures
 from dynoan.show.text import launch as words
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from tests.analysis.launch_cars import FLAT, damping, kestrel
@@ -82,6 +85,15 @@ def test_what_is_taken_for_granted_and_the_cautions_come_last(answer):
     taken = said[-1 - len(answer.assumptions) : -1]
     assert [text.removeprefix("Taken for granted: ").removesuffix(".") for text in taken] == list(answer.assumptions)
     assert said[-1] == SHORT
+
+
+def test_an_option_of_the_shell_is_named_in_the_terminal_and_on_no_page(answer):
+    told = replace(answer, assumptions=DriveAsked().taken(kestrel()))
+    shell = [block.text for block in words.blocks(told, Look()) if isinstance(block, Paragraph)]
+    assert any("(--rise)" in text for text in shell if text.startswith("Taken for granted"))
+    page = launch_figures(told, "metric").granted
+    assert len(page) == len(told.assumptions) > 1
+    assert not any("--" in text for text in page)
 
 
 @pytest.mark.parametrize(("spun", "says"), [(True, "a lighter foot decides"), (False, "no difference.")])

@@ -53,6 +53,24 @@ def test_the_last_column_of_a_long_table_hangs_under_each_row_where_the_rest_fit
     assert "    from" not in tables.fitted_text(("id", "shock", "clicks", "samples", "from"), rows[:2], "", 50)
 
 
+def test_where_that_is_not_enough_the_last_columns_hang_under_each_row_with_their_heads_over_them():
+    facts = ("FL-01", "gravel", "lsc=8,lsr=8", "2026-03-14", "trace")
+    rows = [(f"id{i:08}", *facts, f"{i}234", f"FL-01_gravel_lsc{i}_lsr8.csv") for i in range(4)]
+    heads = ("id", "shock", "pack", "clicks", "date", "layout", "samples", "from")
+    lines = tables.fitted_text(heads, rows, "", 52).splitlines()
+    assert lines[:2] == [
+        "id          shock  pack    clicks       date", "    layout  samples  from",
+    ]  # fmt: skip
+    assert lines[3:5] == [
+        "id00000000  FL-01  gravel  lsc=8,lsr=8  2026-03-14", "    trace      0234  FL-01_gravel_lsc0_lsr8.csv",
+    ]  # fmt: skip
+    assert len(lines) == 3 + 2 * len(rows)
+    turned = tables.fitted_text(heads, rows[:2], "", 30).splitlines()
+    assert turned[:2] == ["id       id00000000", "-------  ---------------------"]
+    assert [line.split()[0] for line in turned[2:8]] == ["shock", "pack", "clicks", "date", "layout", "samples"]
+    assert turned[8:10] == ["from     FL-01_gravel_lsc0_", "         lsr8.csv"]
+
+
 def test_markup_and_control_characters_of_names_do_nothing(monkeypatch):
     out = Terminal()
     monkeypatch.setattr(sys, "stdout", out)

@@ -7,7 +7,6 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from dynoan.analysis.clickmap.asked.authority import authority_shown
-from dynoan.errors import typed
 from dynoan.jobs.report.parts import PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.model.car import SPEEDS
 from dynoan.model.curve import DIRECTIONS, Curve
@@ -214,11 +213,10 @@ def glance(view: ReportView) -> Section:
     pairs.append(("Warnings", str(len(view.warnings)) if view.warnings else "none"))
     blocks: list[Block] = [Facts(tuple(pairs))]
     if parts.cars and not parts.travel:
-        car = typed(parts.cars[0].ratio.car.name)
         blocks.append(
             Words(
-                f"Nothing logged on the car is in this report: add it in the log book, or with dynoan report {car} "
-                "--travel LOG."
+                "Nothing logged on the car is in this report: add a log of travel in the log book, or name it when the "
+                "report is made anew."
             )
         )
     return Section("glance", "At a glance", tuple(blocks))
