@@ -75,7 +75,10 @@ def _area(area: Any) -> Iterator[float]:
 
 
 def crowded(figure: Any) -> list[str]:
-    """Return what a laid-out figure says twice, what sticks out of it, and names of axes that run into its heading."""
+    """Return what a laid-out figure says twice, what sticks out of it, and names that are longer than their axes.
+
+    Names of axes that run into its heading, too.
+    """
     legends = [[t.get_text() for t in found.get_texts()] for ax in figure.axes if (found := ax.get_legend())]
     out = [f"twice: {one}" for i, one in enumerate(legends) if one in legends[:i]]
     shown = [ax for ax in figure.axes if ax.get_visible()]
@@ -84,6 +87,9 @@ def crowded(figure: Any) -> list[str]:
     over = [] if heading is None else [heading.get_window_extent()]
     for ax in shown:
         ax.get_tightbbox()  # names of axes find their places beside the figures
+    for ax in shown:
+        room, height = ax.get_window_extent(), ax.yaxis.label.get_window_extent().height
+        out += [f"longer than its axis: {ax.get_ylabel()}"] if ax.get_ylabel() and height > room.height else []
     for label in named:
         box = label.get_window_extent()
         if box.x0 < -1 or box.y0 < -1 or box.x1 > paper.width + 1 or box.y1 > paper.height + 1:

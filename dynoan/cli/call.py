@@ -157,6 +157,7 @@ class Call:
         from dynoan.library import Library
 
         found = Library.find(self.library)
+        found.read_in = self.units
         self.units = self.units or found.units
         HINTED.set(self.units)
         return found

@@ -16,6 +16,12 @@ class Folder:
         """Open the library at `path`; `LookupFault` where there is none."""
         self.path = path
         self._marker = marker.read(path)
+        self.read_in: Shown | None = None  #: the units of who reads, where not the library's
+
+    @property
+    def usual_units(self) -> Shown:
+        """The units in which speeds that no car's file states are round: the reader's."""
+        return self.read_in or self.units
 
     @property
     def units(self) -> Shown:

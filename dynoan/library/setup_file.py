@@ -78,7 +78,7 @@ def setup_to_text(setup: Setup, car_text: str | None = None) -> str:
 
 
 def _degrees(setup: Setup) -> str | None:
-    """Return the day's temperature as a file has it, in the units of the car's library."""
+    """Return the day's temperature as a file has it, in the units of the car."""
     if setup.temperature is None:
         return None
     us = setup.car.units == "us"

@@ -48,8 +48,8 @@ class TextShelf(TextFolder):
             If its file is wrong anywhere; file, key and what would be right are named.
         """
         if name.endswith(".toml"):
-            return car_file.car_from_text(read_text(Path(name), name), name, units=self.units)
-        return self._text("cars", name, partial(car_file.car_from_text, units=self.units))
+            return car_file.car_from_text(read_text(Path(name), name), name, units=self.usual_units)
+        return self._text("cars", name, partial(car_file.car_from_text, units=self.usual_units))
 
     def car_text(self, name: str) -> str:
         """Return the text of a car's file."""
@@ -85,7 +85,7 @@ class TextShelf(TextFolder):
         LookupFault
             If there is no such file.
         """
-        return self._text("cars", name, partial(_mended_car, units=self.units))
+        return self._text("cars", name, partial(_mended_car, units=self.usual_units))
 
     def layouts(self) -> tuple[LayoutCard, ...]:
         """Return the team's own descriptions of stubborn rig files."""
@@ -130,7 +130,7 @@ class TextShelf(TextFolder):
     def setup(self, name: str) -> Setup:
         """Return one setup by its name."""
         with written_here():
-            return self._text("setups", name, partial(setup_file.setup_from_text, units=self.units))
+            return self._text("setups", name, partial(setup_file.setup_from_text, units=self.usual_units))
 
     def setup_text(self, name: str) -> str:
         """Return the text of a setup's file."""

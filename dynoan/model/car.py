@@ -16,7 +16,7 @@ Driven = Literal["front", "rear", "all"]
 #: speeds at the shock at which a damping ratio is called low and high [m/s]; common practice, no source. They decide
 #: where targets stand and ratios are shown for a car whose file names no others.
 LOW_VELOCITY, HIGH_VELOCITY = 0.05, 0.25
-#: speeds at the shock where ratios are told and wanted if a car's file names none, by the units of its library: round
+#: speeds at the shock where ratios are told and wanted if a car's file names none, by the units of who reads: round
 #: in them, slow then fast [m/s]; common practice, no source
 SPEEDS: Mapping[Shown, tuple[float, float]] = {"metric": (LOW_VELOCITY, HIGH_VELOCITY), "us": (2 * INCH, 10 * INCH)}
 
@@ -124,7 +124,7 @@ class Car:
     plus_minus: Mapping[str, float] = field(default_factory=dict)
     #: what a scale under both wheels of an axle shows, by axle, where the file states that [kg]
     axle_mass: Mapping[str, float] = field(default_factory=dict)
-    units: Shown = "metric"  #: of its library: what no key of the file states is taken round in them
+    units: Shown = "metric"  #: of who reads it: what no key of the file states is taken round in them
 
     def targets_of(self, axle: str) -> Targets:
         """Return the targets of an axle; where the file has none, nothing is wanted at the car's usual speeds."""

@@ -47,6 +47,16 @@ def test_json_holds_the_promised_keys_and_the_truth(run):
     assert set(ran.result["modes"]["full"]) >= {"heave", "pitch", "roll"}
 
 
+def test_speeds_that_no_file_states_are_round_in_the_units_of_who_reads(run):
+    assert "at 50 mm/s and 250 mm/s at the shock" in run("ratio", "kestrel").out
+    shown = run("ratio", "kestrel", "--units", "us").out
+    assert "at 2.0 in/s and 10.0 in/s at the shock" in shown
+    assert "swing of ±0.80 in" in shown
+    options = (["--units", "us"], ["--low", "2 in/s", "--high", "10 in/s"])
+    asked, typed = (run("ratio", "kestrel", "--json", *o).result["corners"]["rr"]["ratio"] for o in options)
+    assert asked["rebound"] == pytest.approx(typed["rebound"], rel=1e-12)
+
+
 def test_velocities_take_units_or_bare_numbers_in_the_unit_shown(run):
     bare = run("ratio", "kestrel", "--json", "--units", "us", "--low", "2", "--high", "10").result["corners"]["rr"][
         "ratio"

@@ -358,12 +358,16 @@ def test_where_all_packs_are_laid_out_the_first_comes_again_a_click_apart(chromi
         assert sum(a != b for a, b in zip(*clicks, strict=True)) == 1
 
 
-def test_what_is_typed_stays_where_the_program_is_gone(chromium, served):
+@pytest.mark.parametrize("noticed", [True, False])
+def test_what_is_typed_stays_where_the_program_is_gone(chromium, served, noticed):
     with entered(chromium, served) as page:
         opened(page, served, "/log")
         page.get_by_label("Remarks").fill("a long story")
         page.route("**/*", lambda route: route.abort())
-        assert page.evaluate("import('/static/page.js').then(p => p.look())") is None
+        if noticed:
+            assert page.evaluate("import('/static/page.js').then(p => p.look())") is None
+        else:
+            page.wait_for_timeout(400)  # the program was last heard of a moment ago, and is not looked for yet
         page.get_by_role("button", name="Keep it").click()
         page.get_by_text("The program does not answer").wait_for()
         page.get_by_role("link", name="Packs", exact=True).click()

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from dynoan.model.curve import Curve
-from dynoan.show.plots.left_over import draw_over_cycle, draw_over_travel
+from dynoan.show.plots.left_over import Panel, panels
 from dynoan.show.plots.low_speeds import low_speeds
 from dynoan.show.plots.style import (
     COMPRESSION,
@@ -35,6 +35,7 @@ from dynoan.units import Shown, shown
 
 FINDING_WIDTH = 130  #: of a line of findings [characters]
 FINDING_MM = 3.7  #: from one line of findings to the next [mm]
+SMALL_MM = 34.0  #: height of the small panels of what a curve leaves [mm]
 WORDS_MM = 115  #: height of titles, axes' names and legends of a trace's picture together [mm]
 
 if TYPE_CHECKING:
@@ -194,7 +195,9 @@ def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
 
     conditioned = condition(sweep)
     peaks = conditioned.layout == "peaks"
-    figure, axes = new_figure(300, 95, 1, 3) if peaks else _sheet(len(findings_lines(curve, units)))
+    means = _means(conditioned, curve, units)
+    lines = findings_lines(curve, units)
+    figure, axes = new_figure(300, 95, 1, 3) if peaks else _sheet(len(lines), bool(means))
     top, scale = (axes, 1) if peaks else (axes[0], 3)
     for ax in top[:2]:
         draw_points(ax, conditioned, units)
@@ -210,12 +213,13 @@ def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
     title(rest_ax, "what the curve leaves")
     if not peaks:
         _draw_trace(axes, conditioned, curve, units)
+        _draw_means(axes[2], means)
     return figure
 
 
-def _sheet(lines: int) -> Any:
-    """Return figure and axes of a trace's picture, with room for so many lines in its last row."""
-    rows = (62.0, 62.0, 34.0, FINDING_MM * lines)
+def _sheet(lines: int, means: bool) -> Any:
+    """Return figure and axes of a trace's picture, with room for means in its third row, for lines in its last."""
+    rows = (62.0, 62.0, SMALL_MM if means else 1.0, FINDING_MM * lines)
     return new_figure(240, sum(rows) + WORDS_MM, len(rows), 2, gridspec_kw={"height_ratios": rows})
 
 
@@ -226,12 +230,25 @@ def _draw_trace(axes: Any, conditioned: Conditioned, curve: Curve, units: Shown)
     draw_findings(axes[3][0], findings_lines(curve, units))
     title(axes[3][0], "found and taken out")
     axes[3][1].set_axis_off()
-    if conditioned.rows is not None:
-        rest = conditioned.force - curve(conditioned.velocity)
-        draw_over_cycle(axes[2][0], conditioned.rows, rest, units)
-        title(axes[2][0], "the same over the cycle: mean, with its error")
-        draw_over_travel(axes[2][1], conditioned.rows, rest, units)
-        title(axes[2][1], "and over travel")
+
+
+def _means(conditioned: Conditioned, curve: Curve, units: Shown) -> list[Panel]:
+    """Return the small panels of what the curve leaves of a trace; none where nothing can be averaged."""
+    if conditioned.rows is None or conditioned.layout == "peaks":
+        return []
+    return panels(conditioned.rows, conditioned.force - curve(conditioned.velocity), units)
+
+
+def _draw_means(axes: Any, means: Sequence[Panel]) -> None:
+    """Draw the small panels into a row of axes; one alone takes the room of all."""
+    for ax, (words, draw) in zip(axes, means, strict=False):
+        draw(ax)
+        title(ax, f"the same {words}")
+    for ax in axes[len(means) :]:
+        ax.remove()
+    if len(means) == 1:
+        spec = axes[0].get_subplotspec()
+        axes[0].set_subplotspec(spec.get_gridspec()[spec.rowspan.start, :])
 
 
 def _some(n: int) -> slice:

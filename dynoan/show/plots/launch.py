@@ -60,8 +60,8 @@ def draw_shock_velocity(ax: Any, runs: Sequence[LaunchRun], axle: str, units: Sh
         look = style.line(style.series(i)) | {"linewidth": 1.0}
         ax.plot(run.trace["time_s"], values, label=run.label, **look)
     ax.axhline(0.0, color=style.SOFT, linewidth=0.8, zorder=1)
-    style.label_axes(ax, ("time", "s"), ("velocity, compression up", "velocity"), units)
-    return style.title(ax, f"{axle.capitalize()} shocks")
+    style.label_axes(ax, ("time", "s"), ("shock velocity", "velocity"), units)
+    return style.title(ax, f"{axle.capitalize()} shocks, compression up")
 
 
 def shocks_axle(runs: Sequence[LaunchRun], driven: str) -> str:

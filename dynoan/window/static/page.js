@@ -2,7 +2,7 @@
 const stamp = document.documentElement.dataset.stamp;
 const behind = document.getElementById("behind");
 const said = document.getElementById("said");
-let unheard = 0;
+let unheard = 0, heardAt = 0;
 
 async function asked(path) {
   const answer = await fetch(path, { headers: { Accept: "application/json" } });
@@ -14,6 +14,7 @@ export async function look() {
   try {
     const now = await asked("/state");
     unheard = 0;
+    heardAt = Date.now();
     document.getElementById("away")?.remove();
     if (now.stamp !== stamp && behind) behind.hidden = false;
     const table = document.getElementById("drop");
@@ -35,15 +36,24 @@ function away() {
 
 // Where the program was not heard of, what is pressed waits until it is: the browser would leave the page with all that was typed.
 const heard = async (goOn) => { if (await look()) goOn(); else away().scrollIntoView({ block: "center" }); };
+// It may have ended since it was last heard of. It is asked in step with the press: the browser leaves the page once this returns.
+const JUST = 300; // [ms]
+function silent() {
+  if (unheard || Date.now() - heardAt < JUST) return unheard > 0;
+  const ask = new XMLHttpRequest();
+  ask.open("GET", "/static/mark.svg?" + Date.now(), false);
+  try { ask.send(); heardAt = Date.now(); } catch { unheard += 1; }
+  return unheard > 0;
+}
 document.addEventListener("submit", (event) => {
-  if (!unheard) return;
+  if (!silent()) return;
   event.preventDefault();
   event.stopImmediatePropagation();
   heard(() => /** @type {HTMLFormElement} */ (event.target).requestSubmit(event.submitter));
 }, true);
 document.addEventListener("click", (event) => {
   const link = /** @type {HTMLAnchorElement | null} */ (/** @type {Element} */ (event.target).closest('a[href^="/"]'));
-  if (!unheard || !link || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  if (!link || event.ctrlKey || event.metaKey || event.shiftKey || !silent()) return;
   event.preventDefault();
   heard(() => link.click());
 }, true);

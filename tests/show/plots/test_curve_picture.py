@@ -7,8 +7,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.fitting.fit import fit
 from dynoan.show.plots.curve import draw_curve, sweep_picture
+from dynoan.show.plots.left_over import panels
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import sweep_of
 
@@ -62,3 +64,13 @@ def test_a_knee_has_the_colour_of_its_curve(voided):
         (its,) = [line for line in drawn if line.get_marker() != "|" and np.size(line.get_xdata()) > 2
                   and np.sign(line.get_xdata()[-1]) == sign]  # fmt: skip
         assert mark.get_color() == its.get_color()
+
+
+def test_a_panel_of_means_is_left_out_where_each_speed_has_one_cycle(voided):
+    rows = condition(voided[0]).rows
+    firsts = {block: rows.cycle[rows.block == block].min() for block in np.unique(rows.block)}
+    once = rows.cycle == np.array([firsts[block] for block in rows.block])
+    left = np.ones(len(rows))
+    assert [words.split(":")[0] for words, _ in panels(rows, left)] == ["over the cycle", "over travel"]
+    assert [words.split(":")[0] for words, _ in panels(rows.take(once), left[once])] == ["over travel"]
+    assert panels(replace(rows, displacement=None), left) == []
