@@ -73,11 +73,19 @@ def answer(bench: Workbench, question: CurveQuestion) -> CurveAnswer:
         If a file cannot be read, or carries no curve.
     """
     found = tuple(one for what in question.what for one in _named(bench, what, question.options))
-    said: dict[str, None] = {}
+    said: dict[str, dict[str, None]] = {}
     for one in found:
         for text in (*one.curve.warnings, *_unlike_warmth(one), *beyond(one.curve, question.at)):
-            said[text if text.startswith(one.curve.what) or len(found) == 1 else f"{one.label}: {text}"] = None
-    return CurveAnswer(question, found, warnings=tuple(said))
+            named = text.startswith(one.curve.what) or len(found) == 1
+            said.setdefault(text, {})["" if named else f"{one.label}: "] = None
+    return CurveAnswer(question, found, warnings=tuple(_of_all(text, tuple(of), found) for text, of in said.items()))
+
+
+def _of_all(text: str, labels: Sequence[str], found: Sequence[Resolved]) -> str:
+    """Return a warning with the curve it is of; one of several curves alike is told once."""
+    if len(labels) == 1:
+        return f"{labels[0]}{text}"
+    return f"{'all' if len(labels) == len(found) else f'{len(labels)} of the {len(found)}'} curves: {text}"
 
 
 def _unlike_warmth(one: Resolved) -> tuple[str, ...]:

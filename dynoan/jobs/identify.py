@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.clickmap.asked.identify import Candidate, Identification
@@ -12,7 +13,7 @@ from dynoan.analysis.clickmap.asked.telling import TellingRun, telling_run
 from dynoan.analysis.clickmap.assumptions.identify import RIVAL, SURE
 from dynoan.jobs.answering import Answer
 from dynoan.model.clickmap import ClickMap
-from dynoan.model.shock import Shock
+from dynoan.model.shock import Shock, clicks_text
 from dynoan.workbench.resolving import Resolved
 
 if TYPE_CHECKING:
@@ -127,7 +128,7 @@ def answer(bench: Workbench, question: IdentifyQuestion) -> IdentifyAnswer:
     maps = bench.click_maps(list(bench.library.packs() if question.packs is None else question.packs))
     counting = {name: bench.counting_of(map, question.shock) for name, map in maps.items()}
     named = tuple(_named(one, maps, counting, question.shock) for one in unknown)
-    said = dict.fromkeys(text for one in named for text in _warnings(one, maps))
+    said = dict.fromkeys(text for one in named for text in (*_warnings(one, maps), *_kept(bench, question.what, one)))
     return IdentifyAnswer(question, named, warnings=tuple(said))
 
 
@@ -140,6 +141,16 @@ def _named(one: Resolved, maps: Mapping[str, ClickMap], counting: Mapping[str, S
     rivals = [c for c in found.candidates if c.probability > RIVAL] or [found.candidates[0]]
     run = telling_run([maps[c.pack] for c in rivals], [c.from_closed for c in rivals])
     return Named(one, found, matches, run)
+
+
+def _kept(bench: Workbench, what: str, one: Named) -> list[str]:
+    """Return as what the run of a file is kept, where it is in the library: then it is no unknown one."""
+    if not Path(what).is_file():
+        return []
+    sources = {(sweep.source.sha256, sweep.source.part) for sweep in one.unknown.sweeps}
+    here = [r for r in bench.records if (r.sha256, r.part) in sources]
+    facts = [", ".join(filter(None, (r.shock, r.pack, clicks_text(r.clicks)))) for r in here]
+    return [f"{one.unknown.label} is kept here as {r.id}: {of}" for r, of in zip(here, facts, strict=True)]
 
 
 def _warnings(one: Named, maps: Mapping[str, ClickMap]) -> list[str]:

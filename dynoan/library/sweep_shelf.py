@@ -20,6 +20,7 @@ from dynoan.library.sweep_card import SweepRecord
 from dynoan.library.sweep_file import MAX_CARD, MAX_FILE, Kept, LaterFormat, decode, encode, read_card
 from dynoan.model.dates import iso_date
 from dynoan.model.sweep import Sweep
+from dynoan.model.warned import OF_DATES
 
 COLDEST, HOTTEST = -60.0, 400.0  #: of a shock on a rig, as typed [°C]; common practice, no source
 SHORTEST_ID, LONGEST_ID = 10, 64
@@ -199,6 +200,8 @@ class SweepShelf(Folder):
         path = self._find(sweep_id)
         with files.locked(self.path / files.LOCK):  # or two edits at once would undo one another
             kept = self._kept(path)
+            if date:
+                changes["warnings"] = tuple(text for text in kept.sweep.warnings if OF_DATES not in text)
             sweep = sound_sweep(replace(kept.sweep, **changes))  # type: ignore[arg-type]
             data = encode(replace(kept, sweep=sweep))
             files.replace(path, data)

@@ -62,6 +62,29 @@ def date_beginning(text: str) -> str:
     return text.strip() if _BEGINNING.fullmatch(text.strip()) else iso_date(text)
 
 
+def both_ways(text: str) -> tuple[str, ...]:
+    """Return the two days that a date may be whose day and month could be swapped, day first; none of any other text.
+
+    >>> both_ways("05/02/2026"), both_ways("13/05/2026")
+    (('2026-02-05', '2026-05-02'), ())
+    """
+    found = _EITHER.fullmatch(text.strip())
+    if not found or found[1] == found[3] or not all(1 <= int(found[n]) <= 12 for n in (1, 3)):
+        return ()
+    year, one, other = int(found[4]), int(found[1]), int(found[3])
+    return f"{year:04d}-{other:02d}-{one:02d}", f"{year:04d}-{one:02d}-{other:02d}"
+
+
+def day_words(day: str) -> str:
+    """Return a day as people say it.
+
+    >>> day_words("2026-02-05")
+    '5 February 2026'
+    """
+    year, month, number = day[:10].split("-")
+    return f"{int(number)} {_MONTHS[int(month) - 1].title()} {year}"
+
+
 def _kept(text: str) -> str:
     if len(text) > LONGEST:
         raise _no_date(text)

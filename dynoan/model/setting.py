@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple, Protocol
 
+from dynoan.model.adjusters import in_order
+
 
 class Set(Protocol):
     """What is at a setting: a sweep, a record of one, a resolved curve."""
@@ -33,6 +35,11 @@ class RunSetting(NamedTuple):
     def named(self) -> bool:
         """Whether anything of it is known."""
         return bool(self.shock or self.pack or self.clicks)
+
+
+def order_of(one: Set) -> tuple[str, str, tuple[int, ...]]:
+    """Return what settings are listed by: shock, pack, then clicks, low ones first."""
+    return one.shock or "", one.pack or "", tuple(in_order(one.clicks).values())
 
 
 def setting_of(one: Set) -> RunSetting:

@@ -10,6 +10,7 @@ from typing import Literal
 from dynoan.errors import CallError, QuantityError, Where
 from dynoan.model.adjusters import ACTS_ON as ACTS_ON
 from dynoan.model.adjusters import ADJUSTERS as ADJUSTERS
+from dynoan.model.adjusters import in_order
 from dynoan.model.links import StopCurve
 from dynoan.units import brief
 
@@ -122,8 +123,8 @@ class Shock:
 
 
 def clicks_text(clicks: Mapping[str, int]) -> str:
-    """Return clicks as people type them, such as "lsc=6,lsr=8"."""
-    return ",".join(f"{name}={click}" for name, click in clicks.items())
+    """Return clicks as people type them, such as "lsc=6,lsr=8", adjusters in one order however they were stated."""
+    return ",".join(f"{name}={click}" for name, click in in_order(clicks).items())
 
 
 def clicks_over(held: str, said: str) -> str:

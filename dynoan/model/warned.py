@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+#: what a warning of the order of day and month in a date names; it is settled by a date that is given, and a kept sweep
+#: has its warnings as plain text
+OF_DATES = "--dates"
+
 
 class CountedFromSoft(str):
     """A warning that a file counts clicks from soft, which the shock's file settles."""

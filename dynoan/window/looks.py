@@ -14,6 +14,7 @@ from dynoan.errors import DynoanError
 from dynoan.jobs.log_time import log_time
 from dynoan.jobs.read.look import Ask, LookAnswer
 from dynoan.jobs.travel.channels import travel_columns
+from dynoan.model.adjusters import in_order
 from dynoan.model.arrays import FloatArray
 from dynoan.reading import read_log_bytes
 from dynoan.units import Display, Shown, degrees, shown
@@ -161,7 +162,7 @@ def _run(found: SweepRead, units: Shown) -> Run:
         ("gas", "" if sweep.gas_pressure is None else shown("pressure", units).text(sweep.gas_pressure)),
         ("layout", sweep.source.importer),
     ]
-    clicks = ", ".join(f"{name} {click}" for name, click in sweep.clicks.items())
+    clicks = ", ".join(f"{name} {click}" for name, click in in_order(sweep.clicks).items())
     parts = tuple(filter(None, (sweep.shock, sweep.pack, clicks))) or (sweep.source.name,)
     still_in = sweep.layout == "trace" and sweep.gas_removed is not True
     peaks = f"{'; '.join(ways)} (as read{', gas force still in' if still_in else ''})"

@@ -15,6 +15,7 @@ from dynoan.cautions import CAUTIONS
 from dynoan.library.disk_faults import is_full
 from dynoan.library.names import printable
 from dynoan.model.car import CORNER_NAMES
+from dynoan.model.dates import day_words
 from dynoan.model.shock import ADJUSTERS, clicks_text
 from dynoan.show.text.evidence import told_evidence
 from dynoan.show.text.places import placed
@@ -150,7 +151,7 @@ def _environment() -> Environment:
     )  # fmt: skip
     made.filters |= {
         "signed": signed, "within": within, "minus": minus, "sentence": sentence, "clicks": _clicks,
-        "setting_words": setting_words,
+        "setting_words": setting_words, "day_words": day_words,
         "held_clicks": lambda c: _clicks(c).replace(", ", ",\n").replace(" ", "\u00a0").replace("\n", " "),
         "printable": lambda t: printable(str(t)),
     }  # fmt: skip

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from dynoan.errors import CallError, LookupFault
 from dynoan.library.names import nearest
 from dynoan.model.importing import ReadOptions
+from dynoan.model.setting import order_of
 from dynoan.model.shock import clicks_text
 from dynoan.workbench.fitting_jobs import Progress
 from dynoan.workbench.resolving import Resolved, Wanted, parse_wanted, resolve_file
@@ -88,7 +89,7 @@ class Workbench(Settings):
     def _settings(self, wanted: Wanted, what: str) -> tuple[Resolved, ...]:
         chosen = [r for r in self.records if wanted.fits(r)]
         if chosen:
-            groups = by_setting(chosen if wanted.date else latest(chosen))
+            groups = sorted(by_setting(chosen if wanted.date else latest(chosen)), key=lambda group: order_of(group[0]))
             self._fits.curves(groups)
             return tuple(self._resolved(group) for group in groups)
         if wanted.clicks and not wanted.date:

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from dynoan.model.adjusters import ADJUSTERS
 from dynoan.model.importing import DateOrder, ReadOptions
-from dynoan.model.warned import CountedFromSoft
+from dynoan.model.warned import OF_DATES, CountedFromSoft
 from importers.parts.part import ColumnRoles, SweepPart
 from importers.stated import FROM_SOFT, StatedFacts, contradictions, counts_from_soft, facts_of_lines, facts_of_name
 from importers.tables import ParsedTable, is_day_column
@@ -134,10 +134,12 @@ def two_numbers(text: str) -> str:
 
 def _order_said(day: str, date: str | None) -> str:
     if date:
-        return f"'{day}' was taken as {date}, as files in that language are written; --dates month-first turns it round"
+        return (
+            f"'{day}' was taken as {date}, as files in that language are written; {OF_DATES} month-first turns it round"
+        )
     return (
-        f"'{day}' has day and month in an order the file does not tell: no date was taken; say --dates month-first or "
-        "--dates day-first, or give the kept run's date by 'dynoan edit ID --date YEAR-MONTH-DAY'"
+        f"'{day}' has day and month in an order the file does not tell: no date was taken ({OF_DATES} month-first or "
+        f"{OF_DATES} day-first says which, for a kept run 'dynoan edit ID --date YEAR-MONTH-DAY')"
     )
 
 

@@ -11,6 +11,7 @@ from dynoan.errors import LookupFault
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.identify import IdentifyQuestion, _warnings, answer
 from dynoan.model.clickmap import Oddity
+from dynoan.model.shock import clicks_text
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.workbench import Workbench
@@ -94,10 +95,12 @@ def test_a_stranger_is_a_no_in_words_too(bench, packs):
 
 def test_a_file_that_says_another_pack_is_contradicted(bench, packs, tmp_path):
     found = answer(bench, IdentifyQuestion.asked(str(packs / "mixed1.csv"), packs=["gravel", "mixed"]))
-    assert not found.warnings
+    (kept,) = (r for r in bench.records if r.source == "mixed1.csv")
+    assert found.warnings == (f"mixed1.csv is kept here as {kept.id}: FL-01, mixed, {clicks_text(kept.clicks)}",)
     wrong = tmp_path / "wrong.csv"
     wrong.write_text((packs / "mixed1.csv").read_text().replace("Pack,mixed", "Pack,gravel"))
     assert "the file says pack gravel; the curve says mixed" in answer(bench, IdentifyQuestion(str(wrong))).warnings
+    assert not answer(bench, IdentifyQuestion.asked(str(packs / "unknown.csv"))).warnings
 
 
 def test_a_pack_that_is_not_there_is_refused(bench, packs):

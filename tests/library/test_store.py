@@ -14,6 +14,7 @@ import pytest
 from dynoan.errors import CallError, LibraryError, LookupFault, QuantityError
 from dynoan.library import Library, hdf5, index
 from dynoan.model.sweep import Source
+from dynoan.model.warned import OF_DATES
 from dynoan.workbench import Workbench
 from tests.library.made import CAR, made_sweep
 
@@ -133,6 +134,18 @@ def test_edit_changes_what_is_named_and_keeps_the_rest(library):
     assert library.original(sweep_id) == original
     assert library.records() == (record,)
     assert library.check().faults == ()
+
+
+def test_a_date_given_later_settles_the_warning_that_there_is_none(library):
+    sweep, original = made_sweep()
+    doubt = (
+        f"'05/02/2026' has day and month in an order the file does not tell: no date was taken ({OF_DATES} says which)"
+    )
+    sweep_id = library.add(dataclasses.replace(sweep, date=None, warnings=(doubt, "another")), original).id
+    library.edit(sweep_id, pack="tarmac")
+    assert library.load(sweep_id).warnings == (doubt, "another")
+    library.edit(sweep_id, date="2026-02-05")
+    assert library.load(sweep_id).warnings == ("another",)
 
 
 def test_edit_with_empty_text_takes_a_fact_away(library):

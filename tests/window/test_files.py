@@ -78,6 +78,25 @@ def test_what_is_missing_is_asked_and_the_answer_changes_the_card(window):
     assert "In which unit" not in page
 
 
+def test_which_day_a_date_means_is_asked_by_both_days(window):
+    text = "Shock,FL-01\nPack,gravel\nClicks,r=4 c=6\nTest date,05/02/2026\nVelocity (mm/s),Force (N)\n"
+    rows = "\n".join(f"{v},{v * 3}" for v in (-300, -200, -100, -50, 50, 100, 200, 300))
+    window.put("run.csv", f"{text}{rows}\n".encode())
+    page = window.get("/files").text
+    assert "Which day was it?" in page
+    assert "FL-01 · gravel · c 6, r 4" in page
+    assert "--dates" not in page
+    assert "Everything is known" not in page
+    assert [day in page for day in ("5 February 2026", "2 May 2026")] == [True, True]
+    (file,) = window.desk.dropped.files()
+    page = window.post(f"/files/{file.id}/say", {"date": "2026-02-05"}).text
+    assert "Which day" not in page
+    window.post("/files/keep", {"id": file.id})
+    (record,) = window.desk.library.records()
+    assert record.date == "2026-02-05"
+    assert not [text for text in window.desk.library.load(record.id).warnings if "--dates" in text]
+
+
 def test_the_table_fills_empty_cells_down_a_column(window):
     window.fit_nothing()
     text = "time [s],displacement [mm],force [N]\n" + "\n".join(

@@ -15,14 +15,16 @@ from dynoan.jobs.read.answering import SweepRead
 from dynoan.jobs.read.options import with_layouts
 from dynoan.jobs.read.understanding import Understood, understand
 from dynoan.model.adjusters import ADJUSTERS
+from dynoan.model.dates import both_ways
 from dynoan.model.importing import ReadOptions
 from dynoan.model.record_motion import peaks, velocity
 from dynoan.model.sweep import Sweep
+from dynoan.model.warned import OF_DATES
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
-Asked = Literal["unit", "column", "rate", "positive", "decimal", "delimiter", "shock", "pack", "clicks"]
+Asked = Literal["unit", "column", "rate", "positive", "decimal", "delimiter", "date", "shock", "pack", "clicks"]
 #: units offered where one is missing: those that rigs write; common practice, no source
 UNITS = {
     "force": ("N", "daN", "kN", "kgf", "lbf"), "displacement": ("mm", "cm", "m", "in"),
@@ -35,6 +37,7 @@ _HINTS: tuple[tuple[re.Pattern[str], Asked], ...] = (
     (re.compile(r"--column (\w+)="), "column"), (re.compile(r"--unit (\w+)="), "unit"),
     (re.compile(r"(--rate)"), "rate"), (re.compile(r"(--positive)"), "positive"),
     (re.compile(r"(--decimal)"), "decimal"), (re.compile(r"(--delimiter)"), "delimiter"),
+    (re.compile(rf"({OF_DATES})"), "date"),
 )  # fmt: skip
 
 
@@ -113,7 +116,10 @@ def _understood(bench: Workbench | None, brought: Brought) -> Understood:
     found = understand((brought.name, brought.data), with_layouts(brought.options, bench))
     if brought.date is None or found.error is not None:
         return found
-    return Understood(tuple(replace(s, date=brought.date) for s in found.sweeps))
+    return Understood(tuple(
+        replace(s, date=brought.date, warnings=tuple(text for text in s.warnings if OF_DATES not in text))
+        for s in found.sweeps
+    ))  # fmt: skip
 
 
 def _hinted(texts: Sequence[str], *, needed: bool) -> tuple[Ask, ...]:
@@ -134,6 +140,8 @@ def _choices(what: Asked, channel: str, text: str) -> tuple[str, ...]:
     }  # fmt: skip
     if what == "column":
         return tuple(dict.fromkeys(n for n in _NAMES.findall(text) if not n.endswith(("Hz",))))[:24]
+    if what == "date":
+        return tuple(day for name in _NAMES.findall(text) for day in both_ways(name))
     return fixed[what]
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dynoan.jobs.sweeps import SweepsAnswer
+from dynoan.model.setting import order_of
 from dynoan.show.text.blocks import Block, Look, Note, Paragraph
 from dynoan.show.text.kept import records_table
 from dynoan.show.text.setups import unreadable_line
@@ -26,6 +27,6 @@ def blocks(answer: SweepsAnswer, look: Look) -> list[Block]:
     return [Paragraph("no sweeps yet; keep some with: dynoan add FILE --shock NAME --pack NAME --clicks lsc=6")]
 
 
-def _by_setting(record: SweepRecord) -> tuple[str, str, tuple[tuple[str, int], ...], str, str]:
-    """Return what puts the runs of a shock and a pack together, from closed clicks to open ones, earlier ones first."""
-    return record.shock or "", record.pack or "", tuple(record.clicks.items()), record.date or "", record.id
+def _by_setting(record: SweepRecord) -> tuple[tuple[str, str, tuple[int, ...]], str, str]:
+    """Return what puts the runs of a shock and a pack together, low clicks first, of one setting earlier ones first."""
+    return order_of(record), record.date or "", record.id

@@ -8,6 +8,7 @@ import numpy as np
 
 from dynoan.analysis.clickmap.asked.authority import authority_shown
 from dynoan.jobs.report.parts import PackPart, PairPart, RunPart, ShockPart, TestedPart
+from dynoan.model.adjusters import in_order
 from dynoan.model.car import SPEEDS
 from dynoan.model.curve import DIRECTIONS, Curve
 from dynoan.model.shock import Shock
@@ -26,7 +27,7 @@ CURVES = 8
 
 def clicks_words(clicks: Mapping[str, int]) -> str:
     """Return clicks as a table shows them."""
-    return ", ".join(f"{name}\N{NO-BREAK SPACE}{click}" for name, click in clicks.items()) or "–"
+    return ", ".join(f"{name}\N{NO-BREAK SPACE}{click}" for name, click in in_order(clicks).items()) or "–"
 
 
 def signed(value: float, digits: int) -> str:

@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from dynoan.analysis.clickmap.asked.authority import Authority
+from dynoan.model.adjusters import in_order
 from dynoan.model.car import Corner, Targets
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
@@ -46,7 +47,7 @@ def _fan_panel(ax: Any, click_map: ClickMap, counting: Shock, group: Sequence[st
         turned = {name: round(share * last[name]) for name in group}
         force, _ = click_map.force(base | turned, v)
         shown_clicks = counting.to_counted(turned)
-        label = ", ".join(f"{name} {click}" for name, click in shown_clicks.items())
+        label = ", ".join(f"{name} {click}" for name, click in in_order(shown_clicks).items())
         ax.plot(style.in_units(v, "velocity", units), style.in_units(force, "force", units), label=label,
                 **style.line(style.series(i)))  # fmt: skip
     style.zero_lines(style.label_axes(ax, units=units))  # each panel has a scale of its own
