@@ -104,15 +104,11 @@ def _odd(lines: BodyLines) -> BoolArray:
             )
         return everything
     odd = np.asarray(np.logical_or.reduceat(_strange(grid)[a], lines.starts), bool)
-    if grid.quoted:
-        odd |= np.add.reduceat((a == ord('"')).view(np.uint8), lines.starts, dtype=np.int32) % 2 > 0
+    quotes = _count(a, _QUOTE, lines) if grid.quoted else np.zeros(len(lines), int)
+    odd |= quotes % 2 == 1
     if grid.delimiter != BLANKS:
-        apart = _count(a, grid.delimiter, lines) != grid.width - 1
-        if grid.quoted:
-            quotes = _count(a, _QUOTE, lines)
-            # Where all cells stand in quotes, marks within them are of the numbers.
-            odd, apart = odd | (quotes % 2 == 1), apart & (quotes != 2 * grid.width)
-        return np.asarray(odd | apart, bool)
+        # Where all cells stand in quotes, marks within them are of the numbers.
+        return odd | ((_count(a, grid.delimiter, lines) != grid.width - 1) & (quotes != 2 * grid.width))
     return everything if len(lines) <= _MOST_LOOKED_AT else odd
 
 
@@ -123,13 +119,9 @@ def _count(a: NDArray[np.uint8], mark: str, lines: BodyLines) -> IntArray:
 
 def _strange(grid: CellGrid) -> BoolArray:
     """Return which bytes stand in no plain row, shape (256,)."""
-    usual = (
-        "0123456789+-eE \r\n"
-        + _QUOTE * grid.quoted
-        + grid.decimal
-        + ("\t" if grid.delimiter == BLANKS else grid.delimiter)
-    )
+    mark = "\t" if grid.delimiter == BLANKS else grid.delimiter
+    usual = "0123456789+-eE \r\n" + grid.decimal + mark + _QUOTE * grid.quoted
     grouping = grid.thousands.replace("\u00a0", "").replace("’", "").replace("\u202f", "").replace("\u2009", "")
     table = np.ones(256, bool)
-    table[[ord(c) for c in usual + grouping + ('"' if grid.quoted else "")]] = False
+    table[[ord(c) for c in usual + grouping]] = False
     return table
