@@ -108,7 +108,8 @@ def _odd(lines: BodyLines) -> BoolArray:
     odd |= quotes % 2 == 1
     if grid.delimiter != BLANKS:
         # Where all cells stand in quotes, marks within them are of the numbers.
-        return odd | ((_count(a, grid.delimiter, lines) != grid.width - 1) & (quotes != 2 * grid.width))
+        apart = (_count(a, grid.delimiter, lines) != grid.width - 1) & (quotes != 2 * grid.width)
+        return np.asarray(odd | apart, bool)
     return everything if len(lines) <= _MOST_LOOKED_AT else odd
 
 
