@@ -17,9 +17,25 @@ from importers.parts.key_columns import cell_clicks
 from importers.parts.roles import settled
 from importers.tables import ParsedTable, is_day_column
 from importers.words.keys import ONE_KNOB
+from importers.words.shock_names import corner_alone
 from importers.words.spelling import plain
 
 _KEYS = frozenset(("shock", "pack", "run", "direction", *ADJUSTERS))
+
+
+def with_places_as_shocks(table: ParsedTable) -> ParsedTable:
+    """Return a table of peaks whose column of words holds places on the car alone with it as the shocks' names."""
+    texts = {
+        i: {cell.strip() for cell in cells} - {""} for i, cells in table.texts.items() if table.rows <= MOST_PEAK_ROWS
+    }
+    named = {c.role for c in table.columns}
+    at = next((i for i, cells in texts.items() if len(cells) > 1 and all(map(corner_alone, cells))), None)
+    if at is None or "shock" in named or any(c.channel == "time" for c in table.columns):
+        return table
+    columns = (
+        replace(c, role="shock", channel=None, direction=None, unit="") if c.index == at else c for c in table.columns
+    )
+    return replace(table, columns=tuple(columns))
 
 
 def with_keys_carried(table: ParsedTable) -> ParsedTable:

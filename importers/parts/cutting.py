@@ -16,7 +16,7 @@ from importers.parts.by_groups import cut_by_groups
 from importers.parts.by_keys import cut_by_keys
 from importers.parts.by_labels import cut_by_labels
 from importers.parts.by_shocks import cut_by_shocks
-from importers.parts.carried_keys import with_keys_carried, with_speeds_carried
+from importers.parts.carried_keys import with_keys_carried, with_places_as_shocks, with_speeds_carried
 from importers.parts.crank_motion import with_crank_time, with_crank_travel
 from importers.parts.crank_speed import with_crank_speed
 from importers.parts.day_numbers import with_day_numbers
@@ -65,7 +65,9 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     if shock is not None and not table.options.shock:
         facts = replace(facts, shock=shock)
     table = with_scales(
-        with_rows_of_slowest(without_placeholders(with_day_numbers(with_speeds_carried(with_keys_carried(table)))))
+        with_rows_of_slowest(
+            without_placeholders(with_day_numbers(with_speeds_carried(with_keys_carried(with_places_as_shocks(table)))))
+        )
     )
     table = with_signed_speed(
         without_set_speed(with_crank_travel(with_crank_time(with_crank_speed(table, facts), facts), facts)), name

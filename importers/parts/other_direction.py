@@ -15,6 +15,7 @@ from importers.parts.stated_columns import DIRECTIONS
 from importers.tables import ParsedTable
 from importers.words.channels import CHANNEL_WORDS, LESSER, MEANS, OTHER, TOTAL
 from importers.words.directions import direction_among
+from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
 
@@ -92,7 +93,7 @@ def _pair(table: ParsedTable) -> tuple[HeaderColumn, HeaderColumn] | None:
 
 def _could_be_force(column: HeaderColumn) -> bool:
     named = column.channel == "force" or (column.direction is not None and column.channel is None)
-    unknown = bool(column.text) and not column.known and not column.unit and not _words(column) & OTHER
+    unknown = bool(column.text) and not column.known and not column.unit and not _words(column) & (OTHER | ONE_KNOB)
     return not column.lesser and not column.unknown_unit and (named or unknown)
 
 

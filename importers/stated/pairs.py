@@ -32,6 +32,10 @@ _QUOTED = regex(r'"([^"]*)"')
 #: a time of day, whose colons set nothing apart
 _CLOCK = regex(r"(?<=\d):(?=\d\d(?!\d))")
 _MARK = regex(r"[:=]")
+#: the same value for each channel: "Rate (Hz):,512,512,512"
+_SAME_FOR_ALL = regex(
+    r"(?P<key>[^\d,;\t:=]{2,40}?)\s*:?\s*(?P<mark>[,;\t])\s*(?P<value>[^,;\t]+?)\s*(?:(?P=mark)\s*(?P=value)\s*)+$"
+)
 #: a key between blanks, of two words or one
 _KEYED = regex(
     r"(?<!\S)(?:(?P<before>[^\W\d_]\w*)[ ])?(?P<word>(?!C\s?=\s?[\d.,]+\s?°?F\b)[^\W\d_][\w/]*)\s?[:=](?=\s?\S)"
@@ -50,7 +54,11 @@ def pairs(line: str) -> list[StatedPair]:
 
     >>> [tuple(p) for p in pairs("# Shock: FL-03; LSC = 6")], [tuple(p) for p in pairs("Gas pressure;10;bar")]
     ([('Shock', 'FL-03'), ('LSC', '6')], [('Gas pressure', '10 bar')])
+    >>> [tuple(p) for p in pairs("Rate (Hz):,512,512")]
+    [('Rate (Hz)', '512')]
     """
+    if (same := _SAME_FOR_ALL.match(line)) is not None and _known(same["key"]):
+        line = f"{same['key']}: {same['value']}"
     bare = uncomment(unframed(_QUOTED.sub(_without_comma, _CLOCK.sub("\0", line.replace("：", ":"))))).strip()
     bare = _without_quotes(bare.replace("**", "") if bare.count("**") % 2 == 0 else bare)
     bare = _UNIT_OF_KEY.sub(r" (\1)", _ALIGNED.sub(_mark_of, bare))

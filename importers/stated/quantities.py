@@ -114,12 +114,23 @@ def thinned(bare: str) -> int | None:
     return int(match["of"]) if match else None
 
 
+_RATE_ALONE = regex(r"(?i)(?:@\s*)?(\d{2,6}(?:[.,]\d+)?)\s*(k)?hz")
+_SLOWEST_RATE = 20.0  #: a crank turns no faster: less may be the motion's [Hz]
+
+
+def _rate_alone(line: str, decimal: str) -> float | None:
+    """Return the rate that a line is and nothing else, "# 100 Hz"; None of one that a crank may turn with. [Hz]"""
+    found = _RATE_ALONE.fullmatch(uncomment(line).strip())
+    rate = rate_of(found[0].removeprefix("@").strip(), decimal) if found else None
+    return rate if rate is not None and rate > _SLOWEST_RATE else None
+
+
 def rate_in_words(line: str, decimal: str) -> float | None:
     """Return the sample rate that a sentence states, such as "sampled at 500 Hz". [Hz]"""
     match = _SAMPLING.search(line) or re.search(
         rf"(?<![\d.,])(\d[\d.,]*\s*k?\s*(?:{_PER_SECOND.removeprefix('(?i)')}))", line, re.I
     )
-    return rate_of(match[1], decimal) if match else None
+    return rate_of(match[1], decimal) if match else _rate_alone(line, decimal)
 
 
 def stroke_in_words(line: str, decimal: str) -> StatedStroke | None:

@@ -55,6 +55,10 @@ _COMPARED = regex(
 )
 _CAPITALS = regex(r"\W*(?P<word>[^\W\d_]+)\s+(?P<code>[A-Z]{2,4})(?=\s+[-–—]\s|\s*,|\s*$)")
 _NO_CODE = word_set("dyno, test, data, run, log, no, nr, sn, id, csv, usa, uk, rpm, oem, new, old, oil, gas")
+_PLACED_INLINE = regex(
+    r"(?i)\b(?:shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|demper|amortyzator|tlumi[cč])"
+    r"\s+(?P<place>(?:[^\W\d_]+\s+){1,2})(?:no\.?|nr\.?|n[°ºo]\.?|#)\s*(?P<number>\d{1,5})(?![\w.,-]*\d)"
+)
 _IS_SHOCK = regex(r"(shock) (.+)")
 #: words of a title beside which a name is the shock's: "BUILD SHEET   RL-02"
 _TITLES = word_set(
@@ -98,6 +102,15 @@ def _placed(line: str) -> list[StatedPair]:
     return [StatedPair("shock", " ".join(rest))] if whole or (dash and named) else []
 
 
+def _shock_inline(line: str) -> re.Match[str] | None:
+    """Return where a sentence names a shock, its place before the number: "ton amortisseur arrière droit no 118"."""
+    found = re.search(_SHOCK_INLINE, line)
+    placed = None if found else _PLACED_INLINE.search(line)
+    if placed is None or any(plain(word) not in SIDES for word in placed["place"].split()):
+        return found
+    return _IS_SHOCK.match(f"shock {placed['place'].strip()} {placed['number']}")
+
+
 def named_within(line: str) -> list[StatedPair]:
     """Return shock and pack named within a sentence, and a temperature in brackets: "shock FL-03 pack gravel"."""
     if placed := _placed(line) or _lettered(line):
@@ -105,7 +118,7 @@ def named_within(line: str) -> list[StatedPair]:
     if (place := place_of_title(line)) and place[-1].isdigit() and " " in place:
         return [StatedPair("shock", place)]  # "rear shock #2"
     found = (
-        None if _COMPARED.search(plain(line)) else re.search(_SHOCK_INLINE, line),
+        None if _COMPARED.search(plain(line)) else _shock_inline(line),
         re.search(_PACK_INLINE, line) or re.search(_PACK_NUMBERED, line),
     )
     first = re.split(r"[\s,;]", line.strip(), maxsplit=1)[0]

@@ -11,6 +11,7 @@ from importers.assumptions.tables import EARLIER_TABLE_LINE, WIDEST_TABLE
 from importers.decoding import Encoding, head_text
 from importers.grid import BLANKS, CellGrid, detect_grid, is_number
 from importers.header import find_header, names_columns
+from importers.patterns import regex
 from importers.tables.last_line import breaks_off
 from importers.words.adjusters import adjuster_of
 from importers.words.clicks import clicks_of
@@ -57,6 +58,9 @@ class CodedPlace(NamedTuple):
     def moved_to(self, rest: int) -> CodedPlace:
         """Return the place of what follows from a byte on."""
         return CodedPlace(self.place.moved_to(rest, self.encoding), self.encoding)
+
+
+_BRACKETED = regex(r"[\[(][^\])]*[\])]")
 
 
 class RowsStart(NamedTuple):
@@ -114,6 +118,8 @@ def _earlier(lines: Sequence[str], first: int, options: ReadOptions) -> RowsStar
     start = None if grid is None else _first_row(lines[:first], grid)
     if grid is None or start is None or clicks_of(lines[start]):
         return None  # "LSC 4 LSR 6 ... LSC 8 LSR 10" over the names of columns
+    if plain(_BRACKETED.sub(" ", grid.cells(lines[start])[0])).strip(" .:") in KNOWN:
+        return None  # "Rate (Hz):,512,512,512", a fact of each channel
     channels = {c.channel or c.direction for c in find_header(lines[:start], grid, lines[start]).columns}
     return RowsStart(grid, start) if channels & _FORCES and channels & _MOTIONS else None
 

@@ -25,9 +25,11 @@ from importers.tables.notes_beside import with_notes_above
 from importers.tables.place import CodedPlace, TextPlace
 from importers.tables.ragged_rows import with_gaps_as_cells
 from importers.tables.setting_square import with_square_as_line
+from importers.tables.speeds_of_groups import with_units_at_speeds
 from importers.tables.speeds_over_ways import with_speeds_beside_ways
 from importers.tables.tidy_cells import marks_left_out, tidied
 from importers.tables.titled_halves import with_halves_named
+from importers.tables.titles_below import with_titles_above
 from importers.tables.two_speeds import with_speeds_apart
 from importers.tables.upright import turned_upright
 from importers.tables.way_of_knob import with_way_of_knob
@@ -99,11 +101,18 @@ def _upright(lines: list[str]) -> Plainer | None:
 
 #: in this order: each finds what those before it left
 STEPS: tuple[Step, ...] = (
-    *map(_silent, (with_square_as_line, with_notes_above, with_keys_above_each)),
+    *map(_silent, (with_square_as_line, with_notes_above, with_titles_above, with_keys_above_each)),
     _apart,
     *map(
         _silent,
-        (with_speeds_beside_ways, with_clicks_beside_ways, with_speeds_apart, with_knob_beside, with_words_as_names),
+        (
+            with_units_at_speeds,
+            with_speeds_beside_ways,
+            with_clicks_beside_ways,
+            with_speeds_apart,
+            with_knob_beside,
+            with_words_as_names,
+        ),
     ),
     _tidy,
     _noted,

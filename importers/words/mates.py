@@ -19,20 +19,23 @@ _MATES = tuple((folded(one), folded(other)) for one, other in (
 _LETTERS = (("c", "e|d|t"),)
 _CLICKED = regex(rf"\b{CLICK_WORD}\b")
 _WORDS = regex(r"[^\W\d_]+")
-_ANY = frozenset(word for _, other in (*_MATES, *_LETTERS) for word in other.split("|"))
+_REBOUND = "|reb|rebound"  #: English words that people of all languages write beside their own
+_ANY = frozenset(
+    word for pair in (*_MATES, *_LETTERS) for words in pair if words != folded(_COMP) for word in words.split("|")
+)
 
 
 def with_mates(bare: str) -> str:
     """Return a text in plain words with both words of such a pair as "comp" and "reb", where each has a number.
 
-    >>> with_mates("cliques comp 7 ext 5"), with_mates("in 4 kliks uit 6 kliks"), with_mates("ext 5")
-    ('cliques comp 7 reb 5', 'comp 4 kliks reb 6 kliks', 'ext 5')
+    >>> [with_mates(t) for t in ("cliques comp 7 ext 5", "in 4 kliks uit 6 kliks", "ext 5", "druk8 rebound14")]
+    ['cliques comp 7 reb 5', 'comp 4 kliks reb 6 kliks', 'ext 5', 'comp8 reb14']
     """
     if _ANY.isdisjoint(_WORDS.findall(bare)):
         return bare
     for bump, drop in (*_MATES, *(_LETTERS if _CLICKED.search(bare) else ())):
         for form in (_before_numbers, _behind_numbers):
-            one, other = form(bump), form(drop)
+            one, other = form(bump), form(drop + _REBOUND)
             if len(re.findall(one, bare)) == len(re.findall(other, bare)) == 1:
                 return re.sub(other, "reb", re.sub(one, "comp", bare))
     return bare

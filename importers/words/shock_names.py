@@ -17,13 +17,17 @@ _CORNERS = frozenset(("FL", "FR", "RL", "RR", "VL", "VR", "HL", "HR", "F", "R"))
 _ACROSS = word_set(
     "left, right, lh, rh, links, rechts, gauche, droite, droit, izquierda, derecha, izquierdo, derecho, sinistra,"
     " destra, sinistro, destro, esquerdo, esquerda, direito, direita, lewy, prawy, lewa, prawa, lewe, prawe, vanster,"
-    " hoger, venstre, hoyre, linke, linker, rechte, rechter, levy, pravy, leva, prava, vasen, oikea, nearside, offside"
+    " hoger, venstre, hoyre, linke, linker, rechte, rechter, levy, pravy, leva, prava, vasen, oikea, nearside, offside,"
+    " sol, sağ, bal, jobb, 左, 右, 왼쪽, 오른쪽, 좌, 우,"
+    " 左前, 右前, 左后, 右后, 左後, 右後, 前左, 前右, 后左, 后右, 後左, 後右, 전좌, 전우, 후좌, 후우,"
+    " 좌전, 우전, 좌후, 우후"
 )
 _SHORT = word_set("dx, sx, izq, izqda, dcha, der")  #: of them in a title alone: elsewhere they are steps of travel
 _ALONG = word_set(
     "front, rear, vorn, vorne, hinten, avant, arriere, anteriore, posteriore, delantero, trasero, delantera, trasera,"
     " dianteiro, dianteira, traseiro, traseira, przedni, tylny, przednie, tylne, bak, fram, foran, predni, zadni,"
-    " etu, taka, bag, achter, voor"
+    " etu, taka, bag, achter, voor, ön, arka, elso, elol, hatso, hatul, 前, 后, 後, 앞, 뒤, 전륜, 후륜,"
+    " 前輪, 後輪, 前轮, 后轮"
 )
 SIDES = _ACROSS | _ALONG
 _NAMED_SIDES = SIDES | _SHORT
