@@ -17,6 +17,7 @@ from dynoan.jobs.travel.channels import travel_columns
 from dynoan.model.adjusters import in_order
 from dynoan.model.arrays import FloatArray
 from dynoan.reading import read_log_bytes
+from dynoan.show.text.facts_left import facts_left
 from dynoan.units import Display, Shown, degrees, shown
 from dynoan.window.described import Described, described
 
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 
 WIDE, HIGH = 180.0, 110.0  #: of a card's picture, in its own units
 MOST_POINTS = 260
+MOST_SAID = 3  #: lines of a file beside its numbers that a card shows
 _GIVE = r"(?:give|name one with|choose with|say it with|name it with)"
 _OPTION = re.compile(rf" \(--\w+[^()]*\)|(?:, |; | or )?(?:please )?{_GIVE}?(?: (?:by|with))?\s*--\w+[^;,.]*")
 
@@ -164,6 +166,8 @@ def _run(found: SweepRead, units: Shown) -> Run:
     ]
     clicks = ", ".join(f"{name} {click}" for name, click in in_order(sweep.clicks).items())
     parts = tuple(filter(None, (sweep.shock, sweep.pack, clicks))) or (sweep.source.name,)
+    told = " ".join([*parts, *(value for _, value in facts)])
+    facts.append(("the file also says", facts_left(sweep, told, MOST_SAID).text()))
     still_in = sweep.layout == "trace" and sweep.gas_removed is not True
     peaks = f"{'; '.join(ways)} (as read{', gas force still in' if still_in else ''})"
     return Run(parts, what, peaks, tuple((k, v) for k, v in facts if v), tuple(evidence), _sketch(found))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import shutil
 from typing import TYPE_CHECKING
 
@@ -11,6 +10,7 @@ import numpy as np
 from dynoan.jobs.read import FileRead, ReadAnswer, SweepRead
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Note, Paragraph, blank
+from dynoan.show.text.facts_left import facts_left
 from dynoan.units import Shown, degrees, shown
 
 if TYPE_CHECKING:
@@ -19,8 +19,6 @@ if TYPE_CHECKING:
 
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 _ROWS = 9
-_WORD = re.compile(r"(?<![\w.,])\d+[.,]\d+(?![\w.,])|\w+")  #: a number or a word
-_FACTS_SHOWN, _LONGEST_FACT = 6, 60  #: of what a file says beside its numbers; characters of one
 #: a record that spans so many times what its samples would take pauses, or was sampled less often in places
 _SLOWER = 1.1
 
@@ -46,8 +44,8 @@ def card(found: SweepRead, look: Look) -> list[Block]:
     lines = [f"{sweep.source.name}{part}: {_what(sweep)}", f"  setting   {_setting(sweep)}"]
     if stated := _stated(sweep, units):
         lines.append(f"  stated    {stated}")
-    if not look.more and (left := _left(sweep, f"{_setting(sweep)} {stated}")):
-        lines.append(f"  file says {left}")
+    if not look.more and (left := facts_left(sweep, f"{_setting(sweep)} {stated}")):
+        lines.append(f"  file says {left.text(' (-v)')}")
     for channel, d in sweep.decisions.items():
         turned = ", turned round" if d.sign < 0 else ""
         unit = f" in {d.unit}" if d.unit else ""
@@ -90,31 +88,6 @@ def _stated(sweep: Sweep, units: Shown) -> str:
         gas,
     ]
     return ", ".join(f for f in found if f)
-
-
-def _left(sweep: Sweep, told: str) -> str:
-    """Return what else stands beside the numbers: what is neither in what is told of the sweep nor warned of."""
-    seen, warned = _words(told), " ".join(sweep.warnings)
-    left = [
-        f"{key}: {value}" if value else key
-        for key, value in sweep.facts.items()
-        if not _numbers_or_words(value or key) <= seen and (value or key) not in warned
-    ]
-    cut = [text if len(text) <= _LONGEST_FACT else text[: _LONGEST_FACT - 1] + "…" for text in left[:_FACTS_SHOWN]]
-    more = f"; and {len(left) - _FACTS_SHOWN} more (-v)" if len(left) > _FACTS_SHOWN else ""
-    return "; ".join(cut) + more
-
-
-def _numbers_or_words(text: str) -> set[str]:
-    """Return the numbers and codes of a text; its words where it has none."""
-    words = _words(text)
-    return {w for w in words if any(map(str.isdigit, w))} or words
-
-
-def _words(text: str) -> set[str]:
-    """Return the words and numbers of a text, each number written one way; of a clock's zeros none."""
-    found = (w.replace(",", ".").removesuffix(".0").lstrip("0") for w in _WORD.findall(text.lower()))
-    return set(filter(None, found))
 
 
 def _peaks(found: SweepRead, units: Shown) -> str:
