@@ -102,3 +102,6 @@ SLOWER_EVEN = 0.95
 #: [rows] a table without names that rises in its first column and has no more may be one of speeds; judged: samples of
 #: a record are hundreds, speeds of a table two dozen
 FEW_PEAKS = 60
+#: [1] the mean of a column of deviations is at most so large a share of its force's mean; judged: repeats scatter by a
+#: few per cent, by more at the slowest speed alone; a force beside another is seldom so much smaller
+DEVIATION_SHARE = 0.5

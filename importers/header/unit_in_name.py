@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from importers.header.channel_in_name import channel_of, spaced
 from importers.patterns import regex
-from importers.words.channels import CHANNEL_WORDS, LESSER, OTHER, TABLE_WORDS, TOTAL, TRAVEL_SENSORS
+from importers.words.channels import CHANNEL_WORDS, LESSER, MEANS, OTHER, TABLE_WORDS, TOTAL, TRAVEL_SENSORS
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
@@ -150,8 +150,8 @@ def _fits(bare: str, unit: str) -> bool:
     channel = channel_of(bare, unit) if bare else None
     if channel is None and "length" in kinds and {*bare.split()} & TRAVEL_SENSORS:
         return True
-    if channel is None and "force" in kinds and bare in TOTAL:
-        return True  # of the cells beside it
+    if channel is None and "force" in kinds and (bare in TOTAL or bare.rstrip(".") in MEANS):
+        return True  # of the cells beside it, or of repeats
     if channel is None and "velocity" in kinds and "/" in clean_unit(unit) and bare:
         return True  # nothing but a speed is so much a second, whatever the word beside it means elsewhere
     if channel is None and "pressure" in kinds and bare:

@@ -28,7 +28,7 @@ from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
 
 #: words that tell columns of one run apart, not runs
-_NO_RUN = (LESSER | EXTREMES | MEANS | OTHER | SPEEDING | SLOWING | TOTAL) | word_set(
+_NO_RUN = (LESSER | EXTREMES | OTHER | SPEEDING | SLOWING | TOTAL) | word_set(
     "open, close, closed, spec, limit, nom, tolerance, upper, lower, fast, slow, hs, ls, hi, lo, high-speed, low-speed,"
     " off, on, offset, inner, outer, n, of, count"
 )
@@ -125,6 +125,6 @@ def _label(column: HeaderColumn) -> str:
 
 def _is_of_column(word: str, column: HeaderColumn) -> bool:
     bare = plain(word)
-    if bare in CHANNEL_WORDS["force"] or bare in CHANNEL_WORDS["velocity"] or not bare:
+    if bare in CHANNEL_WORDS["force"] or bare in CHANNEL_WORDS["velocity"] or bare.rstrip(".") in MEANS or not bare:
         return True
     return direction_of(bare) == column.direction or (is_unit(word) and plain(word) == plain(column.unit))

@@ -20,6 +20,7 @@ from importers.parts.carried_keys import with_keys_carried, with_places_as_shock
 from importers.parts.crank_motion import with_crank_time, with_crank_travel
 from importers.parts.crank_speed import with_crank_speed
 from importers.parts.day_numbers import with_day_numbers
+from importers.parts.deviations import without_deviations
 from importers.parts.halves import with_halves_joined
 from importers.parts.lettered import with_lettered_pair
 from importers.parts.other_direction import with_other_direction
@@ -49,6 +50,7 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
     """
     if not table.named and not table.options.columns:
         raise unnamed_columns(table, name)
+    table = without_deviations(table)
     if (over_travel := forces_over_travel(table, name)) is not None:
         raise over_travel
     for group in cut_by_groups(with_lettered_pair(_as_wide_as_named(table, name))):

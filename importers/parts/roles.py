@@ -22,16 +22,14 @@ from importers.parts.wide_columns import wide_columns
 from importers.patterns import regex
 from importers.tables import ParsedTable
 from importers.words.adjusters import CLICK_WORD
-from importers.words.channels import EXTREMES, MEANS, TABLE_WORDS, TOTAL
-from importers.words.spelling import plain, word_set
+from importers.words.channels import DEVIATIONS, EXTREMES, MEANS, TABLE_WORDS, TOTAL
+from importers.words.spelling import plain
 from importers.words.unit_text import KIND, kinds_of, scale_of
 
 CHANNELS = tuple(KIND)
 _BRACKETS = regex(r"[\[(].*")
 #: what a sensor gave before it was scaled
 _VOLTS = regex(r"[\[(]\s*(?:m?V|[Vv]olts?)\s*[\])]|[_\s](?:m?V|[Vv]olts?|raw|counts?|adc)\s*$")
-#: words of how far repeats scatter, which are never the force itself
-_DEVIATIONS = word_set("s, σ, sd, std, stdev, stddev, sigma, stabw, standardabweichung, streuung, se, sem, cv, ±")
 #: names of a time column that is none of the run
 _CLOCKS = frozenset(("timestamp", "clock"))
 
@@ -142,8 +140,8 @@ def _means(found: Sequence[HeaderColumn]) -> list[HeaderColumn]:
     words = [set(plain(c.text).split()) for c in found]
     means = [c for c, w in zip(found, words, strict=True) if w & MEANS]
     rest = [w for w in words if not w & MEANS]
-    scatter = all(w & (EXTREMES | _DEVIATIONS) for w in rest) or len({frozenset(_unnumbered(w)) for w in words}) == 1
-    apart = len(rest) >= 2 or all(w & _DEVIATIONS for w in rest)
+    scatter = all(w & (EXTREMES | DEVIATIONS) for w in rest) or len({frozenset(_unnumbered(w)) for w in words}) == 1
+    apart = len(rest) >= 2 or all(w & DEVIATIONS for w in rest)
     return means if len(means) == 1 and rest and apart and scatter else []
 
 

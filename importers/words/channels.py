@@ -139,8 +139,20 @@ WANTED = word_set(
 #: words of a column that says how far the one of means scatters
 EXTREMES = word_set("min, max, minimum, maximum, std, stdev, sd, sigma, low, high, lowest, highest, mini, maxi")
 MEANS = word_set(
-    "avg, average, mean, mittel, mittelwert, moyenne, media, medio, moyen, durchschnitt, median, ka, ka., keskiarvo,"
-    " prumer, srednia, medel, medelvarde, snitt, gjennomsnitt, gemiddeld, gemiddelde, ortalama, átlag"
+    "avg, average, mean, mittel, mittelwert, moyenne, media, medio, moyen, durchschnitt, median, moy, mw, ka, ka.,"
+    " keskiarvo, ortalama, ort, promedio, prom, gem, gemiddelde, gemiddeld, middel, medel, medelvärde, snitt,"
+    " gjennomsnitt, gennemsnit, gns, průměr, prům, średnia, śr, átlag, среднее, средн, средняя, 평균, 平均,"
+    " 平均值, 均值, média, médio, x̄, μέσος, medie, keskmine, prosjek, povprečje"
+)
+#: words of how far repeats scatter, which are never the force itself
+DEVIATIONS = word_set(
+    "σ, sd, std, stdev, stddev, sigma, 1s, 2s, 1σ, 2σ, stabw, stdabw, standardabweichung, streuung, se, sem, deviation,"
+    " dev, devs, scatter, spread, uncertainty, unsicherheit, u95, repeatability, ecart, incertitude, dispersion,"
+    " scarto, deviazione, scostamento, incertezza, desv, desvest, desviacion, desvio, incertidumbre, afw, stdafw,"
+    " spreiding, onzekerheid, spredning, spridning, avvik, stdavv, stdavvik, cv, err,"
+    " afvigelse, avvikelse, osäkerhet, hajonta, keskihajonta,"
+    " odchylka, odch, odchylenie, rozptyl, nejistota, sapma, szórás, ско, отклонение, откл, разброс, απόκλιση, abatere,"
+    " hälve, σx, odstupanje"
 )
 #: words that make a column something else altogether
 OTHER = word_set(
