@@ -63,7 +63,7 @@ _ZONE = regex(r"(?i)[\s_(\[,-]*\b(?:utc|gmt|zulu|local(?:\s+time)?|cest|cet|mez|
 _GRAMS = regex(r"(?P<name>.+?)(?:[\s_]+|\s*[\[(/,]\s*)g\s*[\])]?$")
 #: which direction counts positive, within a column's name: "Force (N, + = tension)"
 _POSITIVE = regex(
-    r"(?i)\s*[,;]?\s*(?:\+|positiv[eo]?|pos\.?|plus)\s*(?:=|:|is|means|in|for)?\s*([^\W\d_]+)\s*(?=[\])},;]|$)"
+    r"(?i)\s*[,;]?\s*(?:\+|(?<![^\W\d_])(?:positiv[eo]?|pos|plus)(?![^\W\d_])\.?)\s*(?:=|:|is|means|in|for)?\s*([^\W\d_]+)\s*(?=[\])},;\[(]|$)"
 )
 #: "Velocity mm/s (compression +)"
 _POSITIVE_AFTER = regex(
@@ -95,7 +95,9 @@ def _described(index: int, text: str, unit: str) -> HeaderColumn:
     if (named := _of_grams(name, unit)) is not None:
         return replace(_described(index, named, "gf"), text=name)
     if (zone := _ZONE.search(name)) is not None and zone[0] != name and not unit:
-        return replace(_described(index, name[: zone.start()], ""), text=name)
+        clock = _described(index, name[: zone.start()], "")
+        if clock.channel == "time":  # "Scatti est" are clicks of rebound
+            return replace(clock, text=name)
     if name == "#":
         return HeaderColumn(index, name, role="index")
     if not unit and (derived := derived_unit(name)):

@@ -24,6 +24,7 @@ from importers.parts.deviations import without_deviations
 from importers.parts.halves import with_halves_joined
 from importers.parts.lettered import with_lettered_pair
 from importers.parts.other_direction import with_other_direction
+from importers.parts.other_knob import with_other_knob
 from importers.parts.part import SweepPart
 from importers.parts.placeholders import without_placeholders
 from importers.parts.roles import assign_roles
@@ -62,7 +63,7 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
 
 def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterator[SweepPart]:
     """Yield the parts of a table of one shock and one run."""
-    table, of_runs = with_run_lines_apart(table)
+    table, of_runs = with_run_lines_apart(with_other_knob(table))
     facts = facts_of_table(table, name)
     if shock is not None and not table.options.shock:
         facts = replace(facts, shock=shock)

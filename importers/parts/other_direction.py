@@ -13,6 +13,7 @@ from importers.header import HeaderColumn
 from importers.parts.several import BESIDE
 from importers.parts.stated_columns import DIRECTIONS
 from importers.tables import ParsedTable
+from importers.words.adjusters import names_clicks
 from importers.words.channels import CHANNEL_WORDS, LESSER, MEANS, OTHER, TOTAL
 from importers.words.directions import direction_among
 from importers.words.keys import ONE_KNOB
@@ -86,7 +87,7 @@ def _pair(table: ParsedTable) -> tuple[HeaderColumn, HeaderColumn] | None:
     forces = [c for c in columns if _could_be_force(c) and c.text not in turns]
     stated = {"force", *DIRECTIONS} & set(table.options.columns)
     trace = any(c.channel in ("time", "displacement") for c in columns)
-    if stated or trace or len(speeds) != 1 or len(forces) != 2 or forces[0].unit != forces[1].unit:
+    if stated or trace or len(speeds) != 1 or len(forces) != 2 or len({c.unit or _last_unit(c) for c in forces}) > 1:
         return None
     return (forces[0], forces[1]) if not any(c.clicks for c in columns) and not speeds[0].direction else None
 
@@ -94,6 +95,7 @@ def _pair(table: ParsedTable) -> tuple[HeaderColumn, HeaderColumn] | None:
 def _could_be_force(column: HeaderColumn) -> bool:
     named = column.channel == "force" or (column.direction is not None and column.channel is None)
     unknown = bool(column.text) and not column.known and not column.unit and not _words(column) & (OTHER | ONE_KNOB)
+    unknown = unknown and not names_clicks(column.text)
     return not column.lesser and not column.unknown_unit and (named or unknown)
 
 

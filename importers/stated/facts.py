@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import PurePath
 from typing import NamedTuple, TypeVar
 
-from importers.words.shock_names import place_within
+from importers.words.shock_names import SIDES, place_within
 from importers.words.spelling import plain
 
 T = TypeVar("T")
@@ -118,8 +118,10 @@ def contradictions(stated: StatedFacts, name: StatedFacts, file: str = "") -> tu
 
 
 def _is_part(short: str, whole: str) -> bool:
-    """Whether a name is another, or one of its words: "RF" of "RF serial 1182"."""
-    return _bare(short) in {_bare(whole), *map(_bare, whole.split())}
+    """Whether a name is of another: "RF" of "RF serial 1182", "FR" of "FR-2", "VL" of "Rood 12 voor links"."""
+    sides = "".join(word[0] for word in plain(whole).split() if word in SIDES)
+    numbered = re.sub(r"[\W_]?\d{1,4}$", "", whole)
+    return _bare(short) in {_bare(whole), _bare(numbered), sides, sides[::-1], *map(_bare, whole.split())}
 
 
 def _bare(name: str) -> str:

@@ -119,4 +119,12 @@ def _warning(column: HeaderColumn, part: SweepPart, sweep: Sweep) -> str:
     if column.channel is None and not column.unit and {*plain(column.text).split()} & GASES and names_gas(column.text):
         return f"column '{column.text}' has no unit (bar or psi): no gas pressure was taken of it"
     lost = sweep.layout == "peaks" and bool(ways) and column.direction is not None
-    return f"column '{column.text}' was left out" if lost and _is_measured(column) else ""
+    # Beside one direction alone a force under a word that is not known may be the other's.
+    other = len(ways) == 1 and sweep.layout == "peaks" and not column.known and _ends_in_force(column)
+    return f"column '{column.text}' was left out" if (lost and _is_measured(column)) or other else ""
+
+
+def _ends_in_force(column: HeaderColumn) -> bool:
+    """Whether the last word of a column's name is a unit of force: "Foo N"."""
+    words = column.text.replace("_", " ").strip("[]() ").split()
+    return len(words) > 1 and is_unit(words[-1].strip("[]()"), "force") and not column.lesser

@@ -6,7 +6,7 @@ import re
 
 from importers.patterns import regex
 from importers.words.directions import direction_of
-from importers.words.spelling import folded, word_set
+from importers.words.spelling import folded, plain, word_set
 
 LOW = (
     r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|slow|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
@@ -76,13 +76,24 @@ _LETTERS = 2  #: so many are too few to name a direction alone
 _BESIDE_CLICKS = (
     (
         "c",
-        word_set("k, druk, in, ingaand, ein, bası, basi, baskı, baski, tryck, trykk, tryk, tlak, 縮, 圧, 压, cmp, cp"),
+        word_set(
+            "k, druk, in, ingaand, ein, bası, basi, baskı, baski, tryck, trykk, tryk, tlak, nyomas, kapanma,"
+            " 縮, 圧, 压, cmp, cp"
+        ),
     ),
     (
         "r",
-        word_set("trek, uit, uitgaand, aus, ceki, çeki, çekme, drag, trekk, traek, tah, 伸, 拉, det, ext, est, dist"),
+        word_set(
+            "trek, uit, uitgaand, aus, ceki, çeki, çekme, drag, trekk, traek, træk, huzas, tah, 伸, 拉, det, ext, est,"
+            " dist"
+        ),
     ),
 )
+
+
+def names_clicks(text: str) -> bool:
+    """Whether a text has a word for clicks: "Clicks frenado"."""
+    return _CLICKS.search(plain(text)) is not None
 
 
 def may_name_adjuster(text: str) -> bool:

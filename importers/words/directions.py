@@ -23,7 +23,7 @@ COMPRESSION = word_set(
     " shortening, sisäänjousto, surve, saspiešana, suspaudimas, compresie, comprimare, kokkusurumine,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn,"
     " druckst, druckstf, einfederweg, affondamento,"
-    " squeezed, pushed, sisäänvaimennus, drukkracht, dobiciu, ściśnięty, стиск, стискання, стисканні, свиване"
+    " kapanma, squeezed, pushed, sisäänvaimennus, drukkracht, dobiciu, ściśnięty, стиск, стискання, стисканні, свиване"
 )
 REBOUND = word_set(
     "freb, frebound, zugkraft, zugstufenkraft, "
@@ -52,7 +52,8 @@ _PAIRED = frozenset((*(tuple(pair) for pair in ("cr", "br", "jr", "ce", "ct", "d
                      ("ein", "aus"), ("ind", "ud"), ("druk", "trek"),
                      ("tryck", "drag"), ("trykk", "trekk"), ("tryk", "træk"), ("nen", "tra"), ("nen", "hoi"),
                      ("squash", "stretch"),
-                     ("tlak", "tah"), ("fd", "fz"), ("closing", "opening"), ("shorter", "longer")))  # fmt: skip
+                     ("tlak", "tah"), ("nyomas", "huzas"), ("fd", "fz"), ("closing", "opening"),
+                     ("shorter", "longer")))  # fmt: skip
 #: what words of a pair begin with where they are alike otherwise: "ingoing" and "outgoing", "CD" and "RD"
 _BEGINNINGS = (("in", "out"), ("ein", "aus"), ("c", "r"), ("b", "r"))
 #: how longer words for a direction begin, in the languages that took them from one another

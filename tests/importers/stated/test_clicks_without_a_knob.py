@@ -68,3 +68,17 @@ def test_a_name_tells_turns_two_numbers_and_one_of_rebound():
     }
     assert all(any(words in w for w in facts_of_name(name).warnings) for name, words in said.items())
     assert facts_of_name("a.xlsx, sheet 'VL 8 Klicks Zug'").pack != "Klicks"
+
+
+@pytest.mark.parametrize(
+    ("name", "said", "apart"),
+    [
+        ("FR_damper.csv", "FR-2", False),
+        ("VL_run3.csv", "Rood 12 voor links", False),
+        ("RF_gravel_c2_r3.csv", "RF serial 1182", False),
+        ("FL_damper.csv", "FR-2", True),
+    ],
+)
+def test_a_corner_in_a_file_s_name_is_part_of_a_name(name, said, apart):
+    (sweep,) = read_bytes(f"Shock: {said}\n{ROWS}".encode(), name)
+    assert any("the file's name says shock" in w for w in sweep.warnings) is apart
