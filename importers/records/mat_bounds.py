@@ -49,7 +49,14 @@ def claims_too_much(data: bytes) -> bool:
     return False
 
 
-def own_objects(data: bytes) -> list[tuple[str, str]]:
+class OwnObject(NamedTuple):
+    """A variable that is an object of MATLAB's own."""
+
+    name: str
+    kind: str  #: its class: "table", "string", "datetime"
+
+
+def own_objects(data: bytes) -> list[OwnObject]:
     """Return the name and the class of each variable that is one of MATLAB's own objects: a string, table, datetime."""
     order = ">" if data[126:128] == b"MI" else "<"
     found = []
@@ -59,7 +66,7 @@ def own_objects(data: bytes) -> list[tuple[str, str]]:
         for array in (one for one in each if one.kind == _MATRIX):
             flags, *words = [bytes(part.content) for part in islice(_elements(array.content, order), 4)] or [b""]
             if len(words) == 3 and len(flags) >= 4 and struct.unpack_from(order + "I", flags)[0] & 0xFF == _OPAQUE:
-                found.append((words[0].decode("latin-1"), words[2].decode("latin-1")))
+                found.append(OwnObject(words[0].decode("latin-1"), words[2].decode("latin-1")))
     return found
 
 

@@ -6,6 +6,7 @@ import io
 import subprocess
 import sys
 import warnings
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -13,7 +14,7 @@ from dynoan.errors import ReadError
 from importers.damage import damage_in_words
 from importers.records import mat_trial
 from importers.records.array_values import OPAQUE, plain_values, with_named_matrices
-from importers.records.mat_bounds import claims_too_much, own_objects
+from importers.records.mat_bounds import OwnObject, claims_too_much, own_objects
 from importers.records.record import ColumnRecord, claims_more
 from importers.records.walking import records_in
 
@@ -49,19 +50,53 @@ def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
     held = {k: v for k, v in found.items() if not str(k).startswith("__")}
     unread = [str(k) for k, v in found.items() if isinstance(v, np.ndarray) and v.dtype.names == OPAQUE]
     plain = plain_values({k: v for k, v in held.items() if k not in unread})
-    said = tuple(
-        f"'{variable}' is a {kind} of MATLAB's own, which MATLAB alone reads: not read"
-        for variable, kind in (own_objects(data) if unread else ())
-    )
+    objects = own_objects(data) if unread else []
     records = records_in(with_named_matrices(plain))
-    if said and not records:
-        raise ReadError(
-            said[0].removesuffix(": not read"),
-            where=name,
-            hint="in MATLAB, s = table2struct(T, 'ToScalar', true) and save('run.mat', '-struct', 's') keep a table's "
-            "columns, or writetable makes a CSV",
-        )
-    return [record._replace(warnings=said) for record in records]
+    if objects and not records:
+        raise own_objects_alone(objects, name)
+    return [record._replace(warnings=tuple(map(object_said, objects))) for record in records]
+
+
+#: what turns an object of MATLAB's own into what others read, typed in MATLAB, by its class
+_TYPED = {
+    "table": "writetable({0}, '{0}.csv')",
+    "timetable": "writetimetable({0}, '{0}.csv')",
+    "string": "{0} = char({0})",
+    "datetime": "{0} = char({0})",
+    "duration": "{0} = seconds({0})",
+    "categorical": "{0} = cellstr({0})",
+    "timeseries": "t = {0}.Time; x = {0}.Data",
+}
+_MOST_TYPED = 3  #: of several objects, so many are shown
+
+
+def object_said(one: OwnObject) -> str:
+    """Return the warning of a variable that is an object of MATLAB's own, with what to type in MATLAB to have it read.
+
+    >>> object_said(OwnObject("t", "duration"))
+    "'t' is a duration of MATLAB's own, which MATLAB alone reads: not read; in MATLAB type t = seconds(t) and save it"
+    """
+    typed = _TYPED.get(one.kind, "").format(one.name)
+    end = "" if one.kind.endswith("table") else " and save it"
+    said = f"'{one.name}' is a {one.kind} of MATLAB's own, which MATLAB alone reads: not read"
+    return f"{said}; in MATLAB type {typed}{end}" if typed else said
+
+
+def own_objects_alone(objects: Sequence[OwnObject], file: str) -> ReadError:
+    """Return the refusal of a file of objects of MATLAB's own and nothing else, with what to type to export them."""
+    if len(objects) == 1:
+        which = f"'{objects[0].name}' is a {objects[0].kind}"
+    else:
+        kinds = " and ".join(dict.fromkeys(f"{one.kind}s" for one in objects))
+        which = f"{', '.join(repr(one.name) for one in objects)} are {kinds}"
+    held = [one for one in objects if one.kind.endswith("table")] or list(objects)
+    typed = [_TYPED[one.kind].format(one.name) for one in held[:_MOST_TYPED] if one.kind in _TYPED]
+    if held[0].kind == "table":
+        struct = f"s = table2struct({held[0].name}, 'ToScalar', true) and save('run.mat', '-struct', 's')"
+        hint = f"in MATLAB type {'; '.join(typed)} for a CSV each, or {struct}"
+    else:
+        hint = f"in MATLAB type {'; '.join(typed) or 'x = double(' + held[0].name + ')'}, and save what is new"
+    return ReadError(f"{which} of MATLAB's own, which MATLAB alone reads", where=file, hint=hint)
 
 
 def _try_apart(data: bytes, name: str) -> None:

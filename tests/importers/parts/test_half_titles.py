@@ -77,3 +77,11 @@ def test_other_clicks_for_each_direction_stay_halves():
 def test_a_line_of_one_direction_above_a_whole_run_is_its_setting():
     (sweep,) = read_bytes(b"Rebound: 8 clicks\nVelocity [mm/s],Force [N]\n-50,-90\n50,70\n100,90\n", "r8.csv")
     assert (sweep.clicks, sweep.channels["force"].tolist()) == ({"r": 8}, [-90, 70, 90])
+
+
+def test_titles_at_a_click_and_of_a_shock():
+    rows = "mm/s;N\n50;202\n100;260\n200;321\n"
+    (whole,) = read_bytes(f"Compression @ 8\n{rows}\nRebound @ 8\n{rows}".encode(), "at.csv")
+    assert dict(whole.clicks) == {"c": 8, "r": 8}
+    halves = read_bytes(f"FL-3 Comp 8 clicks\n{rows}\nFL-3 Reb 4 clicks\n{rows}".encode(), "at.csv")
+    assert [(s.shock, dict(s.clicks)) for s in halves] == [("FL-3", {"c": 8}), ("FL-3", {"r": 4})]
