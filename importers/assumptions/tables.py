@@ -72,3 +72,6 @@ SPEEDS_APART = 1.5
 #: [rows] that count by ones under names one fewer than their cells, for the first cell to be their number; judged:
 #: fewer may be speeds by chance
 NUMBERED_ROWS = 4
+#: [lines] at a file's top in which rows of channels, their names, units and rates, are looked for; judged: loggers
+#: write a dozen such rows under as many lines of the run
+CHANNEL_LINES = 60

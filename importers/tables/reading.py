@@ -23,6 +23,7 @@ from importers.grid.cells import OVER
 from importers.header import LayoutChoice, with_layout
 from importers.tables.by_arrow import WantedColumns
 from importers.tables.cell_units import with_units_above
+from importers.tables.channel_block import with_channel_block_as_names
 from importers.tables.clock_columns import with_clocks
 from importers.tables.extent import KnownExtents
 from importers.tables.faulty_rows import without_faulty_rows
@@ -73,7 +74,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     usual = with_usual_marks(long_turned_upright(with_box_above(without_remarks(with_numbers_named(heard)))))
     data, left_out = without_letters(with_units_above(with_words_above(usual)))
     encoding = detect_encoding(data[:HEAD], name)
-    place = CodedPlace(whole_place(data, name, options, encoding), encoding)
+    place = with_channel_block_as_names(CodedPlace(whole_place(data, name, options, encoding), encoding))
     tables: list[ParsedTable] = []
     shared: tuple[str, ...] | None = None
     while True:

@@ -9,15 +9,11 @@ import numpy as np
 from dynoan.errors import ReadError, Spot
 from importers.assumptions.sweeps import TRACE_ROWS
 from importers.tables.table import ParsedTable
+from importers.words.channels import FACTORS, ZEROS
 from importers.words.keys import RATE
-from importers.words.spelling import plain, word_set
+from importers.words.spelling import plain
 
-_FACTORS = word_set(
-    "scale, scaling, factor, gain, multiplier, slope, faktor, skalierung, massstab, facteur, echelle, factor de escala,"
-    " escala, fattore, scala, k, sensitivity, scale factor, cal factor"
-)
 _MOST = 4  #: rows that may stand so
-_ZEROS = word_set("offset, zero, tare, tara, nullpunkt, intercept, bias")
 
 
 def without_scale_rows(table: ParsedTable, name: str) -> ParsedTable:
@@ -32,11 +28,11 @@ def without_scale_rows(table: ParsedTable, name: str) -> ParsedTable:
     table = table if words else _without_gains(table)
     if words and plain(words[0]) in RATE and len({*words}) > 1:
         return table.kept(np.arange(table.rows) > 0, f"the first row is called '{words[0]}' and no sample: left out")
-    rows = next((k for k, word in enumerate(words[:_MOST]) if plain(word) not in _FACTORS | _ZEROS), 0)
+    rows = next((k for k, word in enumerate(words[:_MOST]) if plain(word) not in FACTORS | ZEROS), 0)
     if not rows or rows >= table.rows:
         return table
     for k in range(rows):
-        idle = 1.0 if plain(words[k]) in _FACTORS else 0.0
+        idle = 1.0 if plain(words[k]) in FACTORS else 0.0
         found = [float(x[k]) for x in table.values.values() if np.isfinite(x[k])]
         if any(value != idle for value in found):
             shown = ", ".join(f"{value:g}" for value in found)

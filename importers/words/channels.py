@@ -184,3 +184,27 @@ REMARKS = word_set(
 LENGTHS = word_set(
     "length, lange, longueur, longitud, lunghezza, extension, shock length, dampferlange, einbaulange, eye to eye"
 )
+#: what a row of the channels' names above a table is called
+CHANNEL_LABELS = word_set(
+    "name, names, channel, channels, channel name, channel names, signal, signals, signal name, label, description,"
+    " title, variable, parameter, quantity, sensor, measurement, bezeichnung, kanal, kanale, kanalname, messgrosse,"
+    " signalname, nom, voie, grandeur, designation, nombre, canal, magnitud, nome, canale, grandezza, naam, kanaal,"
+    " navn, namn, nimi, kanava, název, kanál, nazwa, kanał, név, csatorna, ad, isim, имя, канал, название, 名称, 通道,"
+    " 通道名称, 名前, チャンネル, チャンネル名, 信号名, 이름, 채널, 채널명, 신호명, ch"
+)
+#: rows of what the numbers of a channel are multiplied by, and of what is added to them
+FACTORS = word_set(
+    "scale, scaling, factor, gain, multiplier, slope, faktor, skalierung, massstab, facteur, echelle, factor de escala,"
+    " escala, fattore, scala, k, sensitivity, scale factor, cal factor"
+)
+ZEROS = word_set("offset, zero, tare, tara, nullpunkt, intercept, bias")
+#: names of a column of words that says where on the car, or which of several, a shock is; of numbers some are channels
+PLACE_HEADS = CORNERS | word_set(
+    "position, pos, place, location, wheel, wheels, wheel position, mounting position, mounted, station, placement,"
+    " rad, radposition, einbauort, einbauposition, einbaulage, einbaustelle, platz, ort, lage, roue, emplacement,"
+    " place roue, position roue, ruota, posizione, posto, rueda, posicion, ubicacion, lugar, roda, posicao,"
+    " localizacao, hjul, hjulposition, plats, placering, plassering, posisjon, wiel, positie, plaats, kolo, koło,"
+    " pozice, pozycja, miejsce, umisteni, pyora, paikka, sijainti, asema, tekerlek, konum, yer, kerek, hely, pozicio,"
+    " колесо, место, положение, позиция, 位置, 部位, 车轮, 車輪, 轮位, 安装位置, 取付位置, 取付け位置, ポジション,"
+    " 위치, 장착위치, 장착 위치, 바퀴, 휠"
+)

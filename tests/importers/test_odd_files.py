@@ -46,10 +46,12 @@ def test_a_force_of_999_newtons_among_its_like_is_measured():
 
 
 def test_rows_called_min_and_max_are_no_samples():
-    rows = ["Name,Time,Disp,Load", "Unit,s,mm,N", "Min,0,0,-900", "Max,9,50,900", *(f",{row}" for row in ROWS)]
-    (sweep,) = sweeps(*rows)
+    beside = ["Min,0,0,-900", "Max,9,50,900", *(f",{row}" for row in ROWS)]
+    (sweep,) = sweeps("Name,Time s,Disp mm,Load N", *beside)
     assert sweep.samples == len(ROWS)
     assert warned(sweep, "'Min', 'Max' sum up the others")
+    (sweep,) = sweeps("Name,Time,Disp,Load", "Unit,s,mm,N", *beside)
+    assert (sweep.samples, sweep.facts["Channel max"]) == (len(ROWS), "9 / 50 / 900")
 
 
 def test_lone_spikes_are_told_and_kept():

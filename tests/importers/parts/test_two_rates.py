@@ -40,7 +40,7 @@ def test_names_behind_a_word_for_columns(head):
 
 def test_a_row_of_rates_is_no_sample():
     rows = [f'"",{t:.3f},{x:.3f},{f:.1f}' for t, x, f in zip(T, X, F, strict=True)]
-    heads = ["Channel,Time,Pos,Load", "Unit,s,mm,N", "Rate,500,500,500"]
+    heads = ["Channel,Time s,Pos mm,Load N", "Rate,500,500,500"]
     sweep = sweep_of([*heads, *rows])
     assert sweep.samples == 1000
     assert "the first row is called 'Rate' and no sample: left out" in sweep.warnings
