@@ -105,3 +105,6 @@ FEW_PEAKS = 60
 #: [1] the mean of a column of deviations is at most so large a share of its force's mean; judged: repeats scatter by a
 #: few per cent, by more at the slowest speed alone; a force beside another is seldom so much smaller
 DEVIATION_SHARE = 0.5
+#: [words] a column of no more different words names shocks or runs; judged: a batch of shocks in one table is fewer, a
+#: column of remarks or of times of day holds more
+FEW_WORDS = 60

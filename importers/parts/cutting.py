@@ -37,6 +37,7 @@ from importers.parts.two_rates import with_rows_of_slowest
 from importers.parts.unit_alone import with_unit_alone
 from importers.parts.unit_shared import with_unit_of_other_way
 from importers.parts.unnamed import forces_over_travel, unnamed_columns
+from importers.parts.words_as_keys import with_words_as_keys
 from importers.stated import contradicted, direction_of_name, statements
 from importers.tables import ParsedTable
 
@@ -63,7 +64,7 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
 
 def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterator[SweepPart]:
     """Yield the parts of a table of one shock and one run."""
-    table, of_runs = with_run_lines_apart(with_other_knob(table))
+    table, of_runs = with_run_lines_apart(with_words_as_keys(with_other_knob(table)))
     facts = facts_of_table(table, name)
     if shock is not None and not table.options.shock:
         facts = replace(facts, shock=shock)

@@ -33,7 +33,8 @@ def with_speeds_marked(lines: Sequence[str], mark: str) -> Sequence[str]:
         last = rows[at][-1] if len(rows[at]) > ACROSS_LEAST else ""
         if last and not last[-1].isdigit() and is_unit(last, "velocity"):
             rows, out = _without_unit_behind(rows, out, at, mark)
-    for at in range(len(lines) - 2):
+    named = next((at for at, row in enumerate(rows) if len(row) > ACROSS_LEAST and _names_columns(row)), len(rows))
+    for at in range(min(named, len(lines) - 2)):
         if len(rows[at]) > ACROSS_LEAST and (speeds := _speeds(rows, at, mark)):
             out[at] = mark.join(speeds)
     for at in range(len(out) - 2):
@@ -43,6 +44,14 @@ def with_speeds_marked(lines: Sequence[str], mark: str) -> Sequence[str]:
                      ((out[k].strip(f"{mark} "), out[at]) if _is_title(rows[k]) else (out[k],)))  # fmt: skip
             return [*out[:at], *below]
     return out
+
+
+def _names_columns(cells: Sequence[str]) -> bool:
+    """Whether cells name a speed and forces: below them "C", as a row is called, heads no speeds."""
+    if not all(any(map(str.isalpha, cell)) for cell in cells[1:]):
+        return False
+    columns = [describe_column(k, cell) for k, cell in enumerate(cells)]
+    return any(c.channel == "velocity" for c in columns) and any(c.channel == "force" or c.direction for c in columns)
 
 
 def _without_unit_behind(
