@@ -9,6 +9,7 @@ from importers.header.channel_in_name import spaced
 from importers.header.column import HeaderColumn, describe_column
 from importers.header.comments import uncomment
 from importers.header.finding import find_header, names_columns
+from importers.header.groups import unit_apart
 from importers.header.header import Header
 from importers.header.own_layouts import LayoutChoice, with_layout
 from importers.header.settings_table import with_settings_as_lines
@@ -22,6 +23,7 @@ __all__ = [
     "names_columns",
     "spaced",
     "uncomment",
+    "unit_apart",
     "with_layout",
     "with_settings_as_lines",
 ]

@@ -149,12 +149,24 @@ def _joined(groups: list[str], names: list[str]) -> list[str]:
         shared = alone.channel in _SHARED and not alone.direction and not over
         if clicks_of(group) and alone.direction and len(name.split()[0]) == 1:
             name = f"{alone.direction} {' '.join(name.split()[1:])}"  # "C lbf", which is no knob under "Reb 5"
-        unit = (
-            _BRACKETED.search(group) if name[:1].isdigit() and direction_of(plain(_BRACKETED.sub(" ", group))) else None
-        )
-        over_it, behind = (group.replace(unit[0], " ").strip(), f" {unit[0]}") if unit else (group, "")
+        over_it, behind = unit_apart(group) if name[:1].isdigit() else (group, "")
         out.append(name if not name or shared else f"{over_it} {name}{behind}".strip())
     return out
+
+
+def unit_apart(group: str) -> tuple[str, str]:
+    """Return a direction's group without its unit, and the unit as it goes behind a name; any other group as it is.
+
+    >>> unit_apart("Comp (lbf)"), unit_apart("压缩力 N"), unit_apart("Rebound 4")
+    (('Comp', ' (lbf)'), ('压缩力', ' (N)'), ('Rebound 4', ''))
+    """
+    unit = _BRACKETED.search(group)
+    if unit and direction_of(plain(_BRACKETED.sub(" ", group))):
+        return group.replace(unit[0], " ").strip(), f" {unit[0]}"
+    bare, _, last = group.rpartition(" ")
+    if bare and is_unit(last, "force") and direction_of(plain(bare)):
+        return bare, f" ({last})"
+    return group, ""
 
 
 def _short(group: str) -> str:

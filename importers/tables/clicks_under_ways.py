@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from importers.assumptions.tables import TIDY_LINES
 from importers.grid import split_cells
+from importers.header import unit_apart
 from importers.patterns import regex
 from importers.words.adjusters import CLICKS_ALONE
 from importers.words.directions import direction_of
@@ -15,7 +16,7 @@ _MARKS = (";", "\t", "|", ",")
 #: also as Polish shortens the word
 _POSITION = regex(rf"(?P<n>\d{{1,2}}) ?(?:{CLICKS_ALONE}|kl)\.?")
 _SOME = regex(rf"(?i)\d ?(?:{CLICKS_ALONE}|kl)")
-_BRACKETED = regex(r"\s*(?P<unit>[\[(][^()\[\]]{1,12}[\])])")
+_BRACKETED = regex(r"\s*[\[(][^()\[\]]{1,12}[\])]")
 _LEAST = 2  #: numbers under one of the directions
 
 
@@ -48,7 +49,6 @@ def _joined(over: Sequence[str], below: Sequence[str]) -> list[str]:
             continue
         if way not in ways:
             return []
-        unit = _BRACKETED.search(way)
-        behind = f" {unit['unit']}" if unit else ""
-        names.append(f"{_BRACKETED.sub('', way)} {position['n']} clicks{behind}")
+        name, unit = unit_apart(way)
+        names.append(f"{name} {position['n']} clicks{unit}")
     return names

@@ -48,11 +48,11 @@ _ANY_OF_THEM = regex(rf"(?<![a-z0-9])[lhcr]|{WAY}")
 #: words for clicks alone, none of which may mean a run or a place
 CLICKS_ALONE = folded(
     r"(?:clicks?|clics?|klicks?|klikk?|kliks?|klik\w+|scatti|rasten|naksua|cliques|kattanas\w*|щелчк\w*|клик\w*|"
-    r"クリック|ノッチ|段|格|클릭|단(?:수)?)"
+    r"クリック|ノッチ|段|档|挡|格|클릭|단(?:수)?)"
 )
 CLICK_WORD = folded(
     r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
-    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|klik\w+|naksua|naksut|naksut|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|クリック|ノッチ|段|格|클릭|단(?:수)?|clicks?\s+(?:out|open))"
+    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|klik\w+|naksua|naksut|naksut|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|クリック|ノッチ|段|档|挡|格|클릭|단(?:수)?|clicks?\s+(?:out|open))"
 )
 #: the end of an adjuster's range where it is soft
 SOFT = r"(?:soft|weich|souple|blando|morbido|zacht|mjuk)"
