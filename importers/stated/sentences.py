@@ -59,6 +59,7 @@ _PLACED_INLINE = regex(
     r"(?i)\b(?:shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|demper|amortyzator|tlumi[cč])"
     r"\s+(?P<place>(?:[^\W\d_]+\s+){1,2})(?:no\.?|nr\.?|n[°ºo]\.?|#)\s*(?P<number>\d{1,5})(?![\w.,-]*\d)"
 )
+_SERIAL = 3  #: digits of a serial number at the least
 _IS_SHOCK = regex(r"(shock) (.+)")
 #: words of a title beside which a name is the shock's: "BUILD SHEET   RL-02"
 _TITLES = word_set(
@@ -103,12 +104,16 @@ def _placed(line: str) -> list[StatedPair]:
 
 
 def _shock_inline(line: str) -> re.Match[str] | None:
-    """Return where a sentence names a shock, its place before the number: "ton amortisseur arrière droit no 118"."""
+    """Return where a sentence names a shock by its number, before which its place may stand: "amortisseur arrière no 2".
+
+    A number of three digits or more is a serial and no second of its kind, which its place would tell apart.
+    """
     found = re.search(_SHOCK_INLINE, line)
     placed = None if found else _PLACED_INLINE.search(line)
     if placed is None or any(plain(word) not in SIDES for word in placed["place"].split()):
         return found
-    return _IS_SHOCK.match(f"shock {placed['place'].strip()} {placed['number']}")
+    place = f"{placed['place'].strip()} " if len(placed["number"]) < _SERIAL else ""
+    return _IS_SHOCK.match(f"shock {place}{placed['number']}")
 
 
 def named_within(line: str) -> list[StatedPair]:

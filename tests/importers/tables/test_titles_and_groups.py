@@ -101,4 +101,5 @@ def test_a_column_of_knobs_is_no_force():
 
 
 def test_a_sentence_names_a_shock_by_its_place_and_number():
-    assert facts_of_lines(["les chiffres de ton amortisseur arrière droit no 118"]).shock == "arrière droit 118"
+    said = "les chiffres de ton amortisseur arrière droit no"
+    assert [facts_of_lines([f"{said} {n}"]).shock for n in (2, 118)] == ["arrière droit 2", "118"]
