@@ -11,7 +11,7 @@ from importers.words.keys import GAS
 from importers.words.spelling import plain, word_set
 
 #: a pressure within a line
-PRESSURE = regex(r"(?<![\w.,])\d{1,3}(?:[.,]\d{1,2})?\s?(?:bars?|psi|MPa|kPa|kg/cm2)(?![\w/])", 2)
+PRESSURE = regex(r"(?<![\w.])(?<!\d,)\d{1,3}(?:[.,]\d{1,2})?\s?(?:bars?|psi|MPa|kPa|kg/cm2)(?![\w/])", 2)
 #: what an amount is of that is no shock's, or of another time
 OF_OTHERS = regex(
     r"\b(?:tyres?|tires?|reifen\w*|pneu\w*|neumatico\w*|gomm[ae]|tool|supply|line|hydraulic\w*|hydraulik\w*|pump\w*|max\w*|min|ambient\w*"

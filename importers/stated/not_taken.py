@@ -9,7 +9,7 @@ from importers.stated.facts import StatedFacts
 from importers.stated.gas_in_sentence import OF_OTHERS, PRESSURE
 from importers.words.spelling import plain
 
-_WARMTH = regex(r"(?<![\w.,])[-+]?\d{1,3}(?:[.,]\d)?\s?(?:°\s?[CF]|℃|℉|deg\.?\s?[CF])(?![\w/])", 2)
+_WARMTH = regex(r"(?<![\w.])(?<!\d,)[-+]?\d{1,3}(?:[.,]\d)?\s?(?:°\s?[CF]|℃|℉|deg\.?\s?[CF])(?![\w/])", 2)
 #: a warmth beside it is of the weather; a pressure beside it is said
 _OF_AIR = regex(r"\b(?:air|luft\w*)\b")
 _MOST = 200  #: longer lines are prose [characters]

@@ -18,7 +18,7 @@ from importers.words.spelling import plain, word_set
 #: keys of a setting, whose numbers apart are clicks
 _SETTINGS = word_set("setting, settings, setup, adjusters, adjustments, einstellung, einstellungen, reglage, reglages")
 _ONE_NUMBER = regex(r"(\d{1,2})(?:\s*\D{0,20})?")
-_SEVERAL_NUMBERS = regex(r"\d{1,2}(?:\s*[/-]\s*\d{1,2}){1,3}")
+_SEVERAL_NUMBERS = regex(r"\d{1,2}(?:(?:\s*[/-]\s*|\s+)\d{1,2}){1,3}")
 _SHORT = 20  #: longer lines say more [characters]
 _TWO_ALONE = regex(
     rf"(?:(?:{CLICKS_ALONE}|settings?|setup|adjusters?|einstellung\w*|reglages?)\s*)?(?P<first>\d{{1,2}})\s*[/-]\s*"

@@ -160,6 +160,10 @@ def _clicks_in(pair: StatedPair, key: str, value: str) -> StatedFacts | None:
         return StatedFacts(clicks={str(adjuster_of(key)): int(out[1])})
     if (place := corner_alone(pair.key)) and (one := _OF_ONE_KNOB.fullmatch(value)) and adjuster_of(plain(one[2])):
         return StatedFacts(shock=place, clicks={str(adjuster_of(plain(one[2]))): int(one[1])})  # "LR: 22 reb"
+    whole = f"{key}: {value}"
+    if _SO_MANY_CLICKS.fullmatch(plain(value)) and not (clicks_of(whole) or all_clicks(whole)):
+        knob = adjuster_of(f"{key} clicks")
+        return StatedFacts(clicks={knob: int(re.match(r"\d+", value)[0])}) if knob else None  # type: ignore[index]
     if LESS_THAN_NONE.fullmatch(value) and adjuster_of(key) is not None:
         said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
         return StatedFacts(warnings=(said,))

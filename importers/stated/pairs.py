@@ -32,6 +32,7 @@ _QUOTED = regex(r'"([^"]*)"')
 #: a time of day, whose colons set nothing apart
 _CLOCK = regex(r"(?<=\d):(?=\d\d(?!\d))")
 _MARK = regex(r"[:=]")
+_HERTZ = regex(r"(?i)\s+k?hz\s*$")  #: "Sampling Hz,250,250"
 #: the same value for each channel: "Rate (Hz):,512,512,512"
 _SAME_FOR_ALL = regex(
     r"(?P<key>[^\d,;\t:=]{2,40}?)\s*:?\s*(?P<mark>[,;\t])\s*(?P<value>[^,;\t]+?)\s*(?:(?P=mark)\s*(?P=value)\s*)+$"
@@ -57,7 +58,7 @@ def pairs(line: str) -> list[StatedPair]:
     >>> [tuple(p) for p in pairs("Rate (Hz):,512,512")]
     [('Rate (Hz)', '512')]
     """
-    if (same := _SAME_FOR_ALL.match(line)) is not None and _known(same["key"]):
+    if (same := _SAME_FOR_ALL.match(line)) is not None and _known(_HERTZ.sub("", same["key"])):
         line = f"{same['key']}: {same['value']}"
     bare = uncomment(unframed(_QUOTED.sub(_without_comma, _CLOCK.sub("\0", line.replace("：", ":"))))).strip()
     bare = _without_quotes(bare.replace("**", "") if bare.count("**") % 2 == 0 else bare)

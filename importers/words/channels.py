@@ -76,7 +76,7 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " test piece, test object, testobjekt, kappale, ダンパー,"
         " αμορτισερ, αποσβεστηρας, амортизатор, amortyzatora,"
         " 시험품, 시료, 시료 번호, 시료번호, 제품번호, 제품 번호, 품번, 쇽, 쇼크 업소버, 쇽업소버, nayte, näyte,"
-        " vzorek, numune, numune no, prøve,"
+        " dut, device under test, part no, part number, emne, 样品, 样件, vzorek, numune, numune no, prøve,"
         " ショック, 供試体, 供試品, 减振器, 減衰器, 试件, 减振器编号, 减震器, 减震器编号, 댐퍼, 시험편,"
         " damper id, shock number, shockid, damperid, numero di serie, numero de serie, id ammortizzatore, daempfer,"
         " stossdaempfer, shock tested, tested shock, damper tested, tested damper, damper name, unit under test, uut,"

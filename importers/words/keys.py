@@ -29,7 +29,7 @@ OIL = CHANNEL_WORDS["temperature"] | word_set(
 )
 #: gas pressure
 GAS = word_set(
-    "bladder pressure, ifp pressure, n2 charge, nitrogen charge, "
+    "bladder pressure, ifp pressure, ifp, 봉입압, n2 charge, nitrogen charge, "
     "gasfulldruck, gasfuelldruck, gasvordruck, vordruck, "
     "azote, azoto, charge, charge pressure, druck, fulldruck, gas, gas charge, gas press, gas "
     "pressure, gasdruck, n2, n2 druck, n2 pressure, nitrogen, nitrogen pressure, nitrogeno, pgas, presion, "

@@ -81,3 +81,26 @@ def test_a_torn_last_line_in_quotes_is_left_out(n, mark, decimal):
     (sweep,) = read_bytes("\r\n".join([head, *rows, f'"9{decimal}5"{mark}"-2']).encode(), "q.csv")
     np.testing.assert_allclose(np.abs(sweep.channels["force"]), np.abs(np.round(columns[2], 4)), rtol=0, atol=1e-12)
     assert any("last" in said and "is no full row" in said for said in sweep.warnings)
+
+
+@pytest.mark.parametrize(
+    ("line", "clicks"), [("Tryk,8 klik", {"c": 8}), ("Tah;8 kliků", {"r": 8}), ("Comp: 24 clicks total", {})]
+)
+def test_a_key_beside_a_number_of_clicks_is_a_knob_s(line, clicks):
+    assert dict(facts_of_lines([line]).clicks) == clicks
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("Foo,10 bar", "has a pressure that is not said"),
+        ("Foo,25 °C", "has a temperature that is not said"),
+        ("Setting,8,5", "such as 'C 8 R 5'"),
+    ],
+)
+def test_what_stands_behind_a_comma_is_told_too(line, said):
+    assert any(said in warning for warning in facts_of_lines([line]).warnings)
+
+
+def test_a_rate_of_all_channels_may_have_its_unit_in_the_key():
+    assert facts_of_lines(["Sampling Hz,250,250"]).rate == 250
