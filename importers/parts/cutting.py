@@ -52,10 +52,10 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
     """
     if not table.named and not table.options.columns:
         raise unnamed_columns(table, name)
-    table = without_deviations(table)
+    table = without_deviations(with_lettered_pair(_as_wide_as_named(table, name)))
     if (over_travel := forces_over_travel(table, name)) is not None:
         raise over_travel
-    for group in cut_by_groups(with_lettered_pair(_as_wide_as_named(table, name))):
+    for group in cut_by_groups(table):
         for shock, one in cut_by_shocks(group.table).items():
             for run in cut_by_labels(one):
                 for part in _cut(run.table, name, shock or group.shock or run.shock, group.title or run.label):

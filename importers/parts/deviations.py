@@ -11,26 +11,14 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from importers.assumptions.parts import DEVIATION_SHARE
 from importers.header import HeaderColumn
-from importers.patterns import regex
 from importers.tables import ParsedTable
-from importers.words.channels import CHANNEL_WORDS, DEVIATIONS, MEANS
+from importers.words.channels import CHANNEL_WORDS, MEANS
 from importers.words.directions import direction_of
-from importers.words.spelling import folded, plain
+from importers.words.scatter import BRACKETED, says_scatter
+from importers.words.spelling import plain
 from importers.words.unit_text import is_unit, kinds_of
 
 _MOST_NAMED = 4  #: columns that the warning names
-#: marks of a scatter in a name as it stands, what stands in brackets aside; "±500" is a range
-_MARKS = regex(r"(?:±|\+\s?/\s?[-−–]|\+[-−–])(?!\s*\d)|[\[(]\s*(?:±|\+/-|[123]\s?[sσ])\s*[\])]")
-_BRACKETED = regex(r"[\[(][^\[\]()]*[\])]")
-_HUMPS = regex(r"(?<=[a-z])(?=[A-Z])")
-#: parts of words that run others together with one of a scatter: "Kraftstreuung", "压缩标准差"
-_WITHIN = regex(
-    folded(
-        r"标准差|標準差|標準偏差|标准偏差|偏差|편차|standardab|stdab|stabw|streuung|hajonta|avvik"
-        r"|stdev|stddev|standard dev"
-        r"|standardhalve|ecart-? ?type|szoras|odchyl|afwijking|afvigelse|отклонен|αποκλιση|desvpad"
-    )
-)
 #: channels that no repeats of a table scatter in
 _SHARED = frozenset(("time", "temperature", "pressure"))
 _LONE_LETTERS = frozenset(("s", "u"))  #: each is a scatter beside a mean, and else a path, a time or a voltage
@@ -42,7 +30,7 @@ def without_deviations(table: ParsedTable) -> ParsedTable:
     A column is one where its name says so, another column holds what scatters, and its numbers are as small as a
     scatter is.
     """
-    named = [c for c in table.columns if c.index in table.values and _says_scatter(c.text)]
+    named = [c for c in table.columns if c.index in table.values and says_scatter(c.text)]
     lone = [c for c in table.columns if c.index in table.values and _is_letter(c)]
     if not named and not lone:
         return table
@@ -65,23 +53,9 @@ def without_deviations(table: ParsedTable) -> ParsedTable:
 
 
 @lru_cache(maxsize=4096)
-def _says_scatter(text: str) -> bool:
-    """Whether a column's name says that it holds how far values scatter.
-
-    >>> [_says_scatter(t) for t in ("Comp Stabw. [N]", "Reb +/- N", "forceStd", "Force (±500 N)", "Load (N, + = in)")]
-    [True, True, True, False, False]
-    """
-    if text.isalpha() and text.isascii() and plain(text) in CHANNEL_WORDS["force"]:
-        return False
-    bare = plain(_HUMPS.sub(" ", _BRACKETED.sub(" ", text)))
-    words = {word.strip(".-+/") for word in bare.split()}
-    return bool(words & DEVIATIONS) or bool(_MARKS.search(text)) or bool(_WITHIN.search(bare))
-
-
-@lru_cache(maxsize=4096)
 def _rest(text: str) -> tuple[str, ...]:
     """Return the words of a name without its directions, units and words for a force."""
-    words = [word.strip(".-+/") for word in plain(_BRACKETED.sub(" ", text)).split()]
+    words = [word.strip(".-+/") for word in plain(BRACKETED.sub(" ", text)).split()]
     known = CHANNEL_WORDS["force"] - _LONE_LETTERS
     return tuple(w for w in words if w and w not in known and not direction_of(w) and "force" not in kinds_of(w))
 

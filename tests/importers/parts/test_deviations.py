@@ -18,8 +18,7 @@ def table(head: str, order: tuple[int, ...] = (0, 1, 2, 3, 4)) -> bytes:
 
 def forces(data: bytes) -> list[float]:
     (sweep,) = read_bytes(data, "repeats.csv")
-    (said,) = [w for w in sweep.warnings if "not used" in w]
-    assert "how far values scatter" in said
+    assert any("how far values scatter" in w and "not used" in w for w in sweep.warnings)
     assert "taken as runs" not in " ".join(sweep.warnings)
     return sweep.channels["force"].tolist()
 
@@ -79,3 +78,16 @@ def test_a_column_too_large_for_a_scatter_and_a_path_called_s_are_none():
     rows = "\n".join(f"{v};{2 * v};{-v / 50}" for v in (-200, -100, -50, 50, 100, 200))
     (sweep,) = read_bytes(f"v mm/s;Force N;dev from target N\n{rows}\n".encode(), "signed.csv")
     assert not any("scatter" in w for w in sweep.warnings)
+
+
+@pytest.mark.parametrize(("mean", "scatter"), [("mean", "sd"), ("Mittel", "Stabw."), ("ka.", "hajonta"), ("avg", "±")])
+def test_in_rows_of_their_own(mean, scatter):
+    rows = "".join(f"{v};{mean};{c};{r}\n{v};{scatter};{a};{b}\n" for v, c, a, r, b in ROWS)
+    (sweep,) = read_bytes(f"Speed mm/s;Stat;Comp N;Reb N\n{rows}".encode(), "rows.csv")
+    assert sweep.channels["force"].tolist() == FORCES
+    assert any(f"rows called '{scatter}'" in w for w in sweep.warnings)
+
+
+@pytest.mark.parametrize("scatter", [("SD", "SD"), ("σFc N", "σFr N")])
+def test_beside_forces_named_by_letters(scatter):
+    assert forces(table(f"v mm/s;Fc N;{scatter[0]};Fr N;{scatter[1]}")) == FORCES
