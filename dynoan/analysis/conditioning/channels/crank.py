@@ -49,9 +49,11 @@ def crank(t: FloatArray, x: FloatArray, omega: float, harmonics: int) -> tuple[f
 
 
 def _least_squares(matrix: FloatArray, y: FloatArray) -> FloatArray:
-    scale = np.sqrt(np.sum(matrix**2, axis=0)) + 1e-300
+    scale = np.sqrt(np.add.reduce(matrix * matrix, axis=0)) + 1e-300
     matrix = matrix / scale
-    return np.asarray(np.linalg.solve(matrix.T @ matrix + 1e-13 * np.eye(len(scale)), matrix.T @ y) / scale)
+    gram = matrix.T @ matrix
+    gram.reshape(-1)[:: len(scale) + 1] += 1e-13
+    return np.asarray(np.linalg.solve(gram, matrix.T @ y) / scale)
 
 
 def crank_at(t: FloatArray, omega: float, amplitudes: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from collections.abc import Callable, Sequence
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -90,18 +91,30 @@ def steady_slope(y: FloatArray, noise: float, contradicted: float) -> tuple[Floa
     contradicted
         By how many standard deviations slopes of two windows differ where one contradicts the other. [1]
     """
-    from scipy.ndimage import median_filter  # it takes 0.2 s, and a fresh process is spared it where a crank drives
+    return steady_slopes(y, noise, (contradicted,))[0]
 
+
+def steady_slopes(y: FloatArray, noise: float, contradicted: Sequence[float]) -> list[tuple[FloatArray, FloatArray]]:
+    """Return what `steady_slope` does for each of several `contradicted`: slopes over a window serve them all."""
     if len(y) > TOGETHER:
         return _in_pieces(y, noise, contradicted)
-    apart = contradicted * max(noise, LEAST_NOISE * float(np.ptp(y)))
-    slopes, noises = [local_slope(y, WINDOWS[0], 4)], [slope_noise(WINDOWS[0], 4)]
+    over = cache(lambda i: local_slope(y, WINDOWS[i], 3 if i else 4))
+    return [_steady(y, over, noise, k * max(noise, LEAST_NOISE * float(np.ptp(y)))) for k in contradicted]
+
+
+def _steady(
+    y: FloatArray, over: Callable[[int], FloatArray], noise: float, apart: float
+) -> tuple[FloatArray, FloatArray]:
+    """Return slopes and their standard errors from those `over` the windows by their numbers; `apart` as `y`."""
+    from scipy.ndimage import median_filter  # it takes 0.2 s, and a fresh process is spared it where a crank drives
+
+    slopes, noises = [over(0)], [slope_noise(WINDOWS[0], 4)]
     chosen, going = np.zeros(len(y), dtype=np.int64), np.ones(len(y), dtype=bool)
     low, high = (slopes[0] + sign * apart * noises[0] for sign in (-1.0, 1.0))
     for i, window in enumerate(WINDOWS[1:], 1):
         if window > len(y) or not going.any():
             break
-        slope, each = local_slope(y, window), slope_noise(window)
+        slope, each = over(i), slope_noise(window)
         low, high = np.maximum(low, slope - apart * each), np.minimum(high, slope + apart * each)
         # Noise contradicts here and there, a turn of the motion all around.
         off = low > high
@@ -117,14 +130,18 @@ def steady_slope(y: FloatArray, noise: float, contradicted: float) -> tuple[Floa
     return np.choose(chosen, slopes), _errors(slopes, np.array(noises) * noise, chosen)
 
 
-def _in_pieces(y: FloatArray, noise: float, contradicted: float) -> tuple[FloatArray, FloatArray]:
-    """Return what `steady_slope` does, of pieces that overlap by the longest window: those of all windows are kept."""
-    slope, error, beside = np.empty(len(y)), np.empty(len(y)), WINDOWS[-1]
+def _in_pieces(y: FloatArray, noise: float, contradicted: Sequence[float]) -> list[tuple[FloatArray, FloatArray]]:
+    """Return what `steady_slopes` does, of pieces that overlap by the longest window: those of all windows are kept."""
+    out, beside = [(np.empty(len(y)), np.empty(len(y))) for _ in contradicted], WINDOWS[-1]
     for start in range(0, len(y), TOGETHER // 2):
         stop, first = min(start + TOGETHER // 2, len(y)), max(start - beside, 0)
-        found = steady_slope(y[first : stop + beside], noise, contradicted)
-        slope[start:stop], error[start:stop] = (one[start - first : stop - first] for one in found)
-    return slope, error
+        found = steady_slopes(y[first : stop + beside], noise, contradicted)
+        for (slope, error), (piece, its_error) in zip(out, found, strict=True):
+            slope[start:stop], error[start:stop] = (
+                piece[start - first : stop - first],
+                its_error[start - first : stop - first],
+            )
+    return out
 
 
 def _errors(slopes: list[FloatArray], noises: FloatArray, chosen: IntArray) -> FloatArray:

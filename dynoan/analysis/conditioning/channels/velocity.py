@@ -17,7 +17,7 @@ from dynoan.analysis.conditioning.channels.slopes import (
     local_slope,
     longest_window,
     slope_noise,
-    steady_slope,
+    steady_slopes,
 )
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
@@ -146,7 +146,7 @@ def _adaptively(record: Record, x: FloatArray) -> tuple[FloatArray, FloatArray]:
     slope, error, dt = np.zeros(len(x)), np.zeros(len(x)), cast(float, record.dt)
     for a, b in record.stretches or ((0, len(x)),):
         if b - a >= 5:
-            turning, even = (steady_slope(x[a:b], record.displacement_noise, k) for k in (TURNING, EVEN))
+            turning, even = steady_slopes(x[a:b], record.displacement_noise, (TURNING, EVEN))
             evenly = stops(even[0] / dt, x[a:b], dt) | ramps(even[0] / dt)
             slope[a:b], error[a:b] = (np.where(evenly, e, t) for e, t in zip(even, turning, strict=True))
     return slope, error
@@ -170,10 +170,15 @@ def _lone_cycles(
     best, cranked = blocks, 0
     for lone in lone_cycles(cast(FloatArray, record.displacement)):
         tried, moves = np.full(record.samples, np.nan), np.zeros(record.samples, dtype=bool)
-        found = tuple(_evenly(record, block, tried, moves) for block in lone)
-        many = sum(block.kind == "steady" for block in found)
-        if many > cranked and many >= max(LEAST_LONE, MOST_LONE * len(found)):
-            best, cranked = found, many
+        least = max(LEAST_LONE, MOST_LONE * len(lone), cranked + 1)
+        found, many = list[Block](), 0
+        for block in lone:
+            found.append(_evenly(record, block, tried, moves))
+            many += found[-1].kind == "steady"
+            if many + len(lone) - len(found) < least:
+                break  # those that are left are too few
+        if many >= least:
+            best, cranked = tuple(found), many
             velocity[:], settled[:] = tried, moves
     return best, cranked
 

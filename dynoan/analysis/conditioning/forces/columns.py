@@ -34,6 +34,7 @@ from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 GAS_COLUMNS = frozenset(f"gas {h}" for h in a.COLUMNS)
 #: kinds of effects that turn as friction does
 RUBBING = ("friction", "breakaway", "tilt")
+_TURNED = 20_000  #: rows up to which they are: of more it is asked seldom, and a copy is large
 
 
 @dataclass(frozen=True)
@@ -106,7 +107,7 @@ class Columns:
     def some(self, at: IntArray) -> Columns:
         """Return the columns at some rows; slopes in time are those of all rows."""
         out = copy(self)
-        for known in ("blocks", "place"):
+        for known in ("blocks", "place", "_by_row"):
             out.__dict__.pop(known, None)
         out.rows = self.rows.take(at)
         out.fixed, out.fixed_rate = self.fixed[:, at], self.fixed_rate[:, at]
@@ -169,11 +170,12 @@ class Columns:
         """Return the effects' columns, the first ones moved by what their rate does to the valve, shape (e, n)."""
         first = len(self.static)
         out = np.empty((len(effects), len(self.rows)))
+        fixed, rate = self._by_row
         if tied is None:
-            out[:first] = self.fixed
+            out[:first] = fixed
         else:
-            np.multiply(tied, self.fixed_rate, out=out[:first])
-            out[:first] += self.fixed
+            np.multiply(tied, rate, out=out[:first])
+            out[:first] += fixed
         for row, effect in zip(out[first:], effects[first:], strict=True):
             row[:] = effect.column
         return out
@@ -217,6 +219,13 @@ class Columns:
             out.append(Effect("drift", smooth * (rows.temperature - rows.temperature.mean()), a.DRIFT))
         out += [Effect(f"gain {b}", smooth * mine, gain / root, kind="gain") for b, mine, root in self.blocks]
         return out
+
+    @cached_property
+    def _by_row(self) -> tuple[FloatArray, FloatArray]:
+        """The fixed effects and their rates as they are laid out: those of some rows lie the other way round."""
+        if len(self.rows) > _TURNED:
+            return self.fixed, self.fixed_rate
+        return np.ascontiguousarray(self.fixed), np.ascontiguousarray(self.fixed_rate)
 
     @cached_property
     def place(self) -> IntArray:

@@ -116,9 +116,10 @@ class Rubbed:
         if self.off is not None:
             off = self.off[some]
             at = np.flatnonzero(off)
+            across = [velocity[at] + part * off[at] for part in ACROSS]
             for i, law in enumerate(LAWS):
                 if law.what in ("turn", "breakaway"):
-                    out[at, i] = np.mean([law.sliding(velocity[at] + part * off[at]) for part in ACROSS], axis=0)
+                    out[at, i] = np.mean([law.sliding(v) for v in across], axis=0)
         return out
 
 
