@@ -61,7 +61,8 @@ class BrokenStick:
         u = (at - self.knots[j]) / (self.knots[j + 1] - self.knots[j])
         out = self.values[j] * (1 - u) + self.values[j + 1] * u + self.heights[j] * u * (1 - u)
         if self.power == self.power:
-            out = np.where(j == 0, self.values[1] * np.maximum(u, 0.0) ** self.power, out)
+            out, first = np.asarray(out), np.asarray(j == 0)
+            out[first] = self.values[1] * np.maximum(np.asarray(u)[first], 0.0) ** self.power
         return np.asarray(out)
 
 

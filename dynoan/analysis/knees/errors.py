@@ -51,7 +51,8 @@ def jacobian(stick: BrokenStick, x: FloatArray) -> FloatArray:
         # The first piece is values[1]·u^m: its derivatives by that value and, in the place of the bend, by m.
         own, m = j == 0, stick.power
         v = np.maximum(u[own], 1e-12)
-        values[own, 1], bends[own, 0] = v**m, stick.values[1] * v**m * np.log(v)
+        share = v**m
+        values[own, 1], bends[own, 0] = share, stick.values[1] * share * np.log(v)
         steep[own] = stick.values[1] * m * v ** (m - 1)
     ends = np.zeros((len(x), len(stick.knots)))
     ends[rows, j] += steep * (u - 1) / width

@@ -108,15 +108,16 @@ def forms(d: FloatArray, s: FloatArray, t: FloatArray, bent: BoolArray | bool) -
     """Return the costs of segments from s to t with sums `d`; `bent` broadcasts against s."""
     h = t - s
     m0, y0, yy = d[0], d[3], d[5]
-    m1 = (d[1] - s * m0) / h
-    m2 = (d[2] - s * (2 * d[1] - s * m0)) / (h * h)
-    y1 = (d[4] - s * y0) / h
+    sm0, sy0, square = s * m0, s * y0, h * h
+    m1 = (d[1] - sm0) / h
+    m2 = (d[2] - s * (2 * d[1] - sm0)) / square
+    y1 = (d[4] - sy0) / h
     straight = Forms(m0 - 2 * m1 + m2, m1 - m2, m2, y0 - y1, y1, yy, h)
     if not np.any(bent):
         return straight
-    m3 = (d[6] - s * (3 * d[2] - s * (3 * d[1] - s * m0))) / h**3
-    m4 = (d[7] - s * (4 * d[6] - s * (6 * d[2] - s * (4 * d[1] - s * m0)))) / h**4
-    y2 = (d[8] - s * (2 * d[4] - s * y0)) / (h * h)
+    m3 = (d[6] - s * (3 * d[2] - s * (3 * d[1] - sm0))) / h**3
+    m4 = (d[7] - s * (4 * d[6] - s * (6 * d[2] - s * (4 * d[1] - sm0)))) / h**4
+    y2 = (d[8] - s * (2 * d[4] - sy0)) / square
     return _eliminate_bubble(straight, (m1 - 2 * m2 + m3, m2 - m3, m2 - 2 * m3 + m4, y1 - y2), bent)
 
 
@@ -126,7 +127,7 @@ def _eliminate_bubble(
     left, right, own, with_y = products
     # Too few points to carry a bend: the bubble is left out there.
     use = np.logical_and(bent, own > 1e-9 * np.abs(f.A + f.C) + _TINY)
-    inverse = np.where(use, 1.0 / np.where(use, own, 1.0), 0.0)
+    inverse = np.divide(1.0, own, out=np.zeros(use.shape), where=use)
     b0, b1, b2 = with_y * inverse, left * inverse, right * inverse
     return Forms(
         f.A - left * b1, f.B - left * b2, f.C - right * b2, f.D - left * b0, f.E - right * b0, f.S - with_y * b0,

@@ -86,7 +86,10 @@ class Design:
             np.multiply(self.effects[kept, some], root[some], out=mine[self.size : p])
             np.multiply(y[some], root[some], out=mine[p])
             upper = dsyrk(1.0, mine.T, beta=1.0, c=upper, trans=1, overwrite_c=1)
-        return upper[:p, :p] + np.triu(upper[:p, :p], 1).T, upper[:p, p].copy()
+        # Below its diagonal it is zero.
+        gram = np.add(upper[:p, :p], upper[:p, :p].T, out=np.empty((p, p), order="F"))
+        gram.reshape(-1, order="F")[:: p + 1] = upper.diagonal()[:p]
+        return gram, upper[:p, p].copy()
 
 
 def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray], half: FloatArray | None = None) -> Design:

@@ -18,7 +18,7 @@ def bounded(gram: FloatArray, load: FloatArray, held: BoolArray, start: BoolArra
     entries are not at zero).
     """
     free = np.ones(len(load), dtype=bool) if start is None else start | ~held
-    best, x = len(load) + 1, np.zeros(len(load))
+    best = len(load) + 1
     for turn in range(MOST):
         at = free.nonzero()[0]
         x = np.zeros(len(load))
