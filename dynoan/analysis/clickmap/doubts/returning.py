@@ -29,7 +29,7 @@ from dynoan.analysis.clickmap.assumptions.spread import (
     STATES_COMMON,
     UNIT_MORE,
 )
-from dynoan.analysis.clickmap.trends.discrepancy import log_likelihood, pieces
+from dynoan.analysis.clickmap.trends.discrepancy import Pieces, log_likelihood, pieces
 from dynoan.analysis.clickmap.trends.spread import MapSpread, Size
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.model.curve import Direction
@@ -56,20 +56,27 @@ def _evidence(fitted: FittedDirection) -> list[float]:
         return [0.0] * len(data.axes)
     spread = replace(spread, loose=(), unit_more=UNIT_MORE)
     axes = [axis for axis, moved in enumerate(data.moved[: len(spread.warps)]) if moved]
-    out = [0.0] * len(data.axes)
+    out, parts = [0.0] * len(data.axes), _parts(fitted, spread)
     for axis in axes:
-        out[axis] = _likely(fitted, spread, axis, NO_RETURN_CLICKS) - _likely(fitted, spread, axis, 0.0)
+        out[axis] = _likely(fitted, (spread, parts), axis, NO_RETURN_CLICKS) - _likely(fitted, (spread, parts), axis, 0)
     return out
 
 
-def _likely(fitted: FittedDirection, spread: MapSpread, axis: int, loose: float) -> float:
-    """Return the logarithm of how likely the tests are with a screw so loose [clicks], other sizes averaged. [1]"""
-    parts = pieces(fitted.data, spread, fitted.jacobian, fitted.slopes, fitted.worn)
+def _parts(fitted: FittedDirection, spread: MapSpread) -> Pieces:
+    return pieces(fitted.data, spread, fitted.jacobian, fitted.slopes, fitted.worn)
+
+
+def _likely(fitted: FittedDirection, under: tuple[MapSpread, Pieces], axis: int, loose: float) -> float:
+    """Return the logarithm of how likely the tests are with a screw so loose [clicks], other sizes averaged. [1]
+
+    `under` are the sizes, and the pieces of the covariance under them.
+    """
+    spread, parts = under
     by_run, by_turn = Size("repeat"), Size("warps", axis)
     of_run, of_turn = parts.ruled_by(by_run), parts.ruled_by(by_turn)
     without = parts.total(by_turn.at(by_run.at(spread, 0.0), 0.0)) + loose**2 * parts.loose[axis]
     return float(logsumexp([
-        log_likelihood(without + r**2 * of_run + w**2 * of_turn, fitted.residual) + p + q
+        log_likelihood(without + r**2 * of_run + w**2 * of_turn, fitted.residual, used_up=True) + p + q
         for r, p in _repeats() for w, q in zip(WARPS, np.log(WARPS_COMMON), strict=True)
     ]))  # fmt: skip
 
@@ -85,10 +92,11 @@ def rather_than_changed(fits: Mapping[Direction, FittedDirection]) -> dict[str, 
         if data.tests < NO_RETURN_FROM or not spread.warps or max(spread.states, default=0.0) < STATES[1]:
             continue
         calm = replace(spread, states=tuple(min(size, STATES[0]) for size in spread.states))
+        now, then = ((sizes, _parts(fitted, sizes)) for sizes in (spread, calm))
         before = np.log(NO_RETURN_COMMON / sum(STATES_COMMON[1:]))
         for axis, moved in enumerate(data.moved[: len(spread.warps)]):
             if moved:
-                more = _likely(fitted, calm, axis, NO_RETURN_CLICKS) - _likely(fitted, spread, axis, 0.0)
+                more = _likely(fitted, then, axis, NO_RETURN_CLICKS) - _likely(fitted, now, axis, 0.0)
                 odds = before + EVIDENCE_SHARE * more
                 out[data.axes[axis].name] = float(1.0 / (1.0 + np.exp(-np.clip(odds, -50.0, 50.0))))
     return out

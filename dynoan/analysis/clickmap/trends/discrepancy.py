@@ -136,7 +136,6 @@ def pieces(
     these are, `worn` (T, S) by passages, in which shocks differ and which wear opens.
     """
     s = len(data.speeds)
-    alike = click_kernel(data.clicks, data.clicks, data.last, spread.span)
     over, each = speed_kernel(data.speeds, data.speeds), np.ones((s, s))
     same = (data.shock[:, None] == data.shock[None, :]).astype(float)
     trend = 0.0 if jacobian is None else np.asarray(jacobian @ jacobian.T, dtype=float)
@@ -144,22 +143,43 @@ def pieces(
     smoothly = 1.0 - spread.odd_own - spread.odd_even
     uneven = smoothly * over + spread.odd_own * np.eye(s) + spread.odd_even * each
     free = _whole(ODD_SHARE**2 * same * odd, uneven) if spread.odd else 0.0
-    same = same * ~odd
-    smooth = _whole(alike, over)
     mostly = EVEN_SHARE * each + (1.0 - EVEN_SHARE) * over
     member = [(data.state == k).astype(float) for k in range(len(spread.states))]
     passed = np.zeros(()) if worn is None else np.outer(worn, worn)
     states = tuple(_whole(np.outer(m, m), mostly) + WORN_MORE**2 * passed * _whole(np.outer(m, m), each) if size > 0
                    else np.zeros((1, 1)) for m, size in zip(member, spread.states, strict=True))  # fmt: skip
-    runs = _by_test(mostly / data.runs[:, None, None]) if len(data.runs) else 0.0
+    runs = _of_runs(data) if len(data.runs) else 0.0
     warps: tuple[FloatArray, ...] = ()
     loose: tuple[FloatArray, ...] = ()
     if slopes is not None:
         warps = tuple(_warp(data, slopes[:, :, i], i) for i in range(slopes.shape[2]))
         loose = tuple(_loose(data, slopes[:, :, i], i) for i in range(slopes.shape[2]))
-    units = _whole(same, each) * (1.0 + spread.unit_more**2 * passed)
-    return Pieces(_of_curves(data), smooth, units, free, trend, states, runs,
+    units = _of_units(data, spread.odd)
+    units = units * (1.0 + spread.unit_more**2 * passed) if spread.unit_more else units
+    return Pieces(_of_curves(data), _of_clicks(data, spread.span), units, free, trend, states, runs,
                   warps, loose)  # fmt: skip
+
+
+@lru_cache(maxsize=2)
+def _of_clicks(data: DirectionData, span: float) -> FloatArray:
+    """Return the correlation of the discrepancy."""
+    alike = click_kernel(data.clicks, data.clicks, data.last, span)
+    return _whole(alike, speed_kernel(data.speeds, data.speeds))
+
+
+@lru_cache(maxsize=2)
+def _of_units(data: DirectionData, odd: tuple[int, ...]) -> FloatArray:
+    """Return how alike two values are for being of one shock, odd ones left out."""
+    same = (data.shock[:, None] == data.shock[None, :]).astype(float) * ~np.isin(data.shock, odd)
+    return _whole(same, np.ones((len(data.speeds), len(data.speeds))))
+
+
+@lru_cache(maxsize=2)
+def _of_runs(data: DirectionData) -> FloatArray:
+    """Return the correlation of what one run has."""
+    s = len(data.speeds)
+    mostly = EVEN_SHARE * np.ones((s, s)) + (1.0 - EVEN_SHARE) * speed_kernel(data.speeds, data.speeds)
+    return _by_test(mostly / data.runs[:, None, None])
 
 
 def _warp(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:
@@ -197,8 +217,10 @@ def leave_one_out(total: FloatArray, residual: FloatArray, tests: int) -> tuple[
     return error, sd
 
 
-def log_likelihood(total: FloatArray, residual: FloatArray) -> float:
+def log_likelihood(total: FloatArray, residual: FloatArray, *, used_up: bool = False) -> float:
     """Return the Gaussian log-likelihood of residuals under a covariance, without its constant. [1]
+
+    `used_up` where `total` need not be kept: its factor is written into it.
 
     Raises
     ------
@@ -206,7 +228,7 @@ def log_likelihood(total: FloatArray, residual: FloatArray) -> float:
         If the covariance is not positive definite.
     """
     # Symmetric, so the other way round is the order that LAPACK takes without turning it.
-    factor, solved, failed = dposv(total.T, residual, lower=1)
+    factor, solved, failed = dposv(total.T, residual, lower=1, overwrite_a=used_up)
     if failed:
         raise np.linalg.LinAlgError("a covariance that is not positive definite")
     return -0.5 * float(residual @ solved) - float(np.sum(np.log(np.diag(factor))))

@@ -38,12 +38,17 @@ def fitted_sizes(fitted: FittedDirection) -> FittedDirection:
     parts = pieces(fitted.data, fitted.spread, fitted.jacobian, fitted.slopes, fitted.worn)
     spread = fitted.spread
     total = parts.total(spread)
+    tried = np.empty_like(total)  # one for all: memory that is new to the process takes longer to get than to fill
+
+    def score(value: float, was: float, part: FloatArray | float) -> float:
+        np.multiply(value**2 - was**2, part, out=tried)
+        return log_likelihood(np.add(tried, total, out=tried), fitted.residual, used_up=True)
+
     for _ in range(SIZE_ROUNDS):
         for size, values, prior in _questions(spread):
             was, part = size.of(spread), parts.ruled_by(size)
-            score = [log_likelihood(total + (value**2 - was**2) * part, fitted.residual) for value in values]
-            now = _mean_size(np.array(score) + prior, values)
-            total = total + (now**2 - was**2) * part
+            now = _mean_size(np.array([score(value, was, part) for value in values]) + prior, values)
+            total += (now**2 - was**2) * part
             spread = size.at(spread, now)
     return replace(fitted, spread=spread)
 

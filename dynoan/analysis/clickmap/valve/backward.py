@@ -10,7 +10,7 @@ from dynoan.analysis.clickmap.tested.data import DirectionData
 from dynoan.analysis.clickmap.tested.plain import plain_slopes
 from dynoan.analysis.clickmap.trends.openings import even
 from dynoan.analysis.clickmap.trends.spread import MapSpread
-from dynoan.analysis.clickmap.valve.fit import as_fitted, covariance_about, fit_parameters, most_probable
+from dynoan.analysis.clickmap.valve.fit import as_fitted, fit_parameters, most_probable, whitener_about
 from dynoan.analysis.clickmap.valve.law import Roles
 from dynoan.analysis.clickmap.valve.trend import ValveTrend
 
@@ -22,13 +22,13 @@ def best_way_round(data: DirectionData, roles: Roles, spread: MapSpread) -> Valv
     doubtful = [i for i in _doubtful(data) if i in (roles.bleed, roles.opening)]
     if not doubtful:
         return first
-    total = covariance_about(as_fitted(data, first, spread))
-    best, least = first, most_probable(data, first, total, first.theta, FIRST_STEPS)[1]
+    root = whitener_about(as_fitted(data, first, spread))
+    best, least = first, most_probable(data, first, root, first.theta, FIRST_STEPS)[1]
     for which in _subsets(doubtful):
         ways = tuple(even(x.clicks, i in which) for i, x in enumerate(data.axes))
         trial = fit_parameters(data, roles, spread, None, ways)
-        total = covariance_about(as_fitted(data, trial, spread))
-        cost = most_probable(data, trial, total, trial.theta, FIRST_STEPS)[1] - BACKWARD_ODDS * len(which)
+        root = whitener_about(as_fitted(data, trial, spread))
+        cost = most_probable(data, trial, root, trial.theta, FIRST_STEPS)[1] - BACKWARD_ODDS * len(which)
         if cost < least:
             best, least = trial, cost
     return best

@@ -13,7 +13,7 @@ from dynoan.analysis.clickmap.tested.data import DirectionData
 from dynoan.analysis.clickmap.trends.sizes import fitted_sizes
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.analysis.clickmap.valve.backward import best_way_round
-from dynoan.analysis.clickmap.valve.fit import as_fitted, covariance_about, fairly_weighed, most_probable
+from dynoan.analysis.clickmap.valve.fit import as_fitted, fairly_weighed, most_probable, whitener_about
 from dynoan.analysis.clickmap.valve.law import INDEX
 from dynoan.analysis.clickmap.valve.prior import first_spread, roles_of
 from dynoan.analysis.clickmap.valve.trend import ValveTrend
@@ -26,7 +26,7 @@ def crossing_suspected(data: DirectionData, crossing: str) -> ValveTrend | None:
     begun = trend = best_way_round(data, roles, spread)
     data = fairly_weighed(data, trend.logs(data.clicks, data.speeds))
     fitted = fitted_sizes(as_fitted(data, trend, spread))
-    trend = replace(trend, theta=most_probable(data, trend, covariance_about(fitted), trend.theta, FIRST_STEPS)[0])
+    trend = replace(trend, theta=most_probable(data, trend, whitener_about(fitted), trend.theta, FIRST_STEPS)[0])
     return begun if crossing_probability(as_fitted(data, trend, fitted.spread)) > CROSSING_SUSPECTED else None
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 from scipy.linalg import cholesky
@@ -21,13 +22,17 @@ from dynoan.analysis.clickmap.valve.trend import ValveTrend
 from dynoan.model.arrays import FloatArray
 
 
+def whitener(total: FloatArray) -> FloatArray:
+    """Return what makes residuals of a covariance independent ones of one, a lower triangle of its shape. [1]"""
+    return np.asarray(dtrtri(cholesky(total, lower=True), lower=1)[0])
+
+
 def most_probable(
-    data: DirectionData, trend: ValveTrend, total: FloatArray, start: FloatArray, rounds: int
+    data: DirectionData, trend: ValveTrend, root: FloatArray, start: FloatArray, rounds: int
 ) -> tuple[FloatArray, float]:
-    """Return the most probable parameters under a covariance of the residuals, and the cost there. [1]"""
+    """Return the most probable parameters, and the cost there; `root` is the `whitener` of the residuals. [1]"""
     from scipy.optimize import least_squares  # who only reads maps is spared it
 
-    root = dtrtri(cholesky(total, lower=True), lower=1)[0]
     play = np.flatnonzero(trend.width > 0)
     turned = trend.turned(data.clicks)
 
@@ -59,6 +64,12 @@ def most_probable(
     return full(found.x), float(found.cost)
 
 
+@lru_cache(maxsize=4)
+def _rough(data: DirectionData, spread: MapSpread) -> FloatArray:
+    """Return the `whitener` of residuals about a valve that is not yet known, whatever its openings and roles. [1]"""
+    return whitener(pieces(data, spread).total(spread))
+
+
 def fit_parameters(
     data: DirectionData, roles: Roles, spread: MapSpread, starts: list[FloatArray] | None = None,
     openings: tuple[FloatArray, ...] | None = None,
@@ -66,7 +77,7 @@ def fit_parameters(
     """Return the valve fitted with discrepancy, spread and openings taken for granted, from several fixed starts."""
     prior, width = prior_of(data, roles)
     trend = ValveTrend(prior, roles, openings or tuple(even(axis.clicks) for axis in data.axes), prior, width)
-    rough = pieces(data, spread).total(spread)
+    rough = _rough(data, spread)
     starts = starts or _starts(prior, width)
     # A few steps from each start tell which valley is the deepest; only that one is followed to its floor.
     best = starts[0]
@@ -94,9 +105,9 @@ def as_fitted(data: DirectionData, trend: ValveTrend, spread: MapSpread) -> Fitt
     return replace(bare, offset=np.asarray(bare.jacobian @ moved), settled=moved)
 
 
-def covariance_about(fitted: FittedDirection) -> FloatArray:
-    """Return the covariance of the tests about the trend as it stands, (T·S, T·S). [1]"""
-    return pieces(fitted.data, fitted.spread, None, fitted.slopes, fitted.worn).total(fitted.spread)
+def whitener_about(fitted: FittedDirection) -> FloatArray:
+    """Return the `whitener` of the tests about the trend as it stands, (T·S, T·S). [1]"""
+    return whitener(pieces(fitted.data, fitted.spread, None, fitted.slopes, fitted.worn).total(fitted.spread))
 
 
 def fairly_weighed(data: DirectionData, fitted: FloatArray) -> DirectionData:

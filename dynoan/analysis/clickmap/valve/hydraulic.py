@@ -20,7 +20,7 @@ from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.analysis.clickmap.valve.backward import best_way_round
 from dynoan.analysis.clickmap.valve.crossing import crossing_probability
-from dynoan.analysis.clickmap.valve.fit import as_fitted, covariance_about, fairly_weighed, most_probable
+from dynoan.analysis.clickmap.valve.fit import as_fitted, fairly_weighed, most_probable, whitener_about
 from dynoan.analysis.clickmap.valve.law import INDEX
 from dynoan.analysis.clickmap.valve.openings import with_openings
 from dynoan.analysis.clickmap.valve.prior import first_spread, roles_of
@@ -54,9 +54,9 @@ def fit_hydraulic(data: DirectionData, crossing: str | None = None, begun: Valve
     if odd:
         fitted = fitted_sizes(replace(fitted, spread=replace(fitted.spread, odd=odd)))
     trend = _warped(fitted, trend)
-    trend = replace(trend, theta=most_probable(data, trend, covariance_about(fitted), trend.theta, 30)[0])
+    trend = replace(trend, theta=most_probable(data, trend, whitener_about(fitted), trend.theta, 30)[0])
     fitted = fitted_sizes(as_fitted(data, trend, fitted.spread))
-    trend = replace(trend, theta=most_probable(data, trend, covariance_about(fitted), trend.theta, 12)[0])
+    trend = replace(trend, theta=most_probable(data, trend, whitener_about(fitted), trend.theta, 12)[0])
     fitted = as_fitted(data, trend, fitted.spread)
     return replace(fitted, openings=openings, doubt=tuple(one.doubt for one in openings),
                    crossing=crossing_probability(fitted),

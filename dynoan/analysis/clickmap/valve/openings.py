@@ -22,7 +22,7 @@ from dynoan.analysis.clickmap.trends.discrepancy import log_likelihood
 from dynoan.analysis.clickmap.trends.openings import ClickOpening, OpeningTable, averaged, tables
 from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
-from dynoan.analysis.clickmap.valve.fit import as_fitted, covariance_about, most_probable
+from dynoan.analysis.clickmap.valve.fit import as_fitted, most_probable, whitener_about
 from dynoan.analysis.clickmap.valve.law import log_force
 from dynoan.analysis.clickmap.valve.trend import ValveTrend
 from dynoan.model.arrays import FloatArray
@@ -38,13 +38,15 @@ def with_openings(
         before = trend.openings
         for i, axis in enumerate(data.axes):
             if data.moved[i] and axis.clicks > 0 and i in (trend.roles.bleed, trend.roles.opening):
-                if turn == 0:
-                    trend = _likeliest(as_fitted(data, trend, calm), trend, i)
-                known[i] = _opening(as_fitted(data, trend, calm), trend, i)
+                found = _evidence(as_fitted(data, trend, calm), trend, i)
+                if turn == 0 and (likeliest := _likeliest(as_fitted(data, trend, calm), trend, i, found)) is not trend:
+                    trend = likeliest
+                    found = _evidence(as_fitted(data, trend, calm), trend, i)
+                known[i] = averaged(*found)
                 trend = _opened(trend, i, known[i].table)
         if all(np.allclose(x, y, atol=OPENINGS_ALIKE) for x, y in zip(before, trend.openings, strict=True)):
             break
-        about = covariance_about(as_fitted(data, trend, calm))
+        about = whitener_about(as_fitted(data, trend, calm))
         trend = replace(trend, theta=most_probable(data, trend, about, trend.theta, FIRST_STEPS)[0])
     plain = [averaged(tables(1), np.zeros(len(tables(1)))) for _ in data.axes]
     still = [replace(p, table=t, doubt=np.zeros((len(t), len(t)))) for p, t in zip(plain, trend.openings, strict=True)]
@@ -56,13 +58,11 @@ def _opened(trend: ValveTrend, axis: int, table: FloatArray) -> ValveTrend:
     return replace(trend, openings=(*trend.openings[:axis], table, *trend.openings[axis + 1 :]))
 
 
-def _opening(fitted: FittedDirection, trend: ValveTrend, axis: int) -> ClickOpening:
-    """Return how one axis opens: every table tried in the fitted valve, its parameters following in a straight line."""
-    return averaged(*_evidence(fitted, trend, axis))
-
-
 def _evidence(fitted: FittedDirection, trend: ValveTrend, axis: int) -> tuple[list[OpeningTable], FloatArray]:
-    """Return the ways an axis may open, and how likely the tests are under each, a logarithm. [1]"""
+    """Return the ways an axis may open, and how likely the tests are under each, a logarithm. [1]
+
+    Every table is tried in the fitted valve, its parameters following in a straight line.
+    """
     data = fitted.data
     table = trend.openings[axis]
     ways = tables(len(table) - 1, bool(table[-1] < table[0]))
@@ -76,13 +76,17 @@ def _evidence(fitted: FittedDirection, trend: ValveTrend, axis: int) -> tuple[li
     return ways, np.asarray(-0.5 * np.einsum("ij,ij->i", gap, cho_solve(factor, gap.T).T))
 
 
-def _likeliest(fitted: FittedDirection, trend: ValveTrend, axis: int) -> ValveTrend:
+def _likeliest(
+    fitted: FittedDirection, trend: ValveTrend, axis: int, found: tuple[list[OpeningTable], FloatArray]
+) -> ValveTrend:
     """Return the trend with the likeliest way an axis may open, the valve fitted anew to the few best.
+
+    `found` is the `_evidence`; the trend itself where it tells the first few apart no further than they may be.
 
     A straight line from a valve that was fitted to other openings shows which few to try, not which is right.
     """
     data = fitted.data
-    ways, evidence = _evidence(fitted, trend, axis)
+    ways, evidence = found
     score = evidence + np.log([max(way.common, 1e-12) for way in ways])
     tested = np.array([way.table for way in ways])[:, data.clicks[:, axis].astype(int)]
     picked: list[int] = []
@@ -93,7 +97,7 @@ def _likeliest(fitted: FittedDirection, trend: ValveTrend, axis: int) -> ValveTr
             break
     if score[picked[0]] - score[picked[-1]] < TOLD_APART:
         return trend
-    about = covariance_about(fitted)
+    about = whitener_about(fitted)
     best, most = trend, -np.inf
     for k in picked:
         trial = _opened(trend, axis, ways[k].table)
