@@ -56,8 +56,8 @@ def _steps(stretch: Stretch) -> tuple[FloatArray, FloatArray]:
     moved[:1] = 0.0
     np.add.accumulate(gained, out=moved[1:])
     n = eighth_of_cycle(stretch.displacement)
-    d = stretch.displacement[n:] - stretch.displacement[:-n]
-    m = np.subtract(moved[n:], moved[:-n], out=gained[: len(d)])
+    m = np.subtract(moved[n:], moved[:-n], out=gained[: len(v) - n])
+    d = np.subtract(stretch.displacement[n:], stretch.displacement[:-n], out=moved[: len(m)])
     if np.isfinite(d.sum() + m.sum()):
         return d, m
     ok = np.isfinite(d) & np.isfinite(m)

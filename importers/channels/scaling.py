@@ -29,6 +29,7 @@ class ScaledChannels(NamedTuple):
     scales: Mapping[str, ChannelScale]  #: by channel
     warnings: tuple[str, ...] = ()
     agreed: Agreement | None = None  #: displacement against velocity, where both and the time are there
+    whole: bool = False  #: whether the probe is the record itself, sample by sample
 
 
 def scale_channels(part: SweepPart, raw: Mapping[str, FloatArray], rate: float | None) -> ScaledChannels:
@@ -48,7 +49,8 @@ def scale_channels(part: SweepPart, raw: Mapping[str, FloatArray], rate: float |
     ReadError
         If a unit is unknown, or missing and nothing tells it, or two units contradict the motion.
     """
-    probe = Probe.of(_at_one_rate(raw))
+    looked_at = _at_one_rate(raw)
+    probe = Probe.of(looked_at)
     scales: dict[str, ChannelScale] = {}
     missing, warnings = [], []
     for channel in raw:
@@ -72,7 +74,8 @@ def scale_channels(part: SweepPart, raw: Mapping[str, FloatArray], rate: float |
         raise _unitless(part, unknown)
     scaled = probe.scaled({c: s.scale for c, s in scales.items()})
     check = check_motion(scaled, scales, rate, part.name)
-    return ScaledChannels(scaled, scales, (*warnings, *check.warnings), check.agreed)
+    whole = looked_at is raw and len(probe.stretches) == 1
+    return ScaledChannels(scaled, scales, (*warnings, *check.warnings), check.agreed, whole)
 
 
 def _at_one_rate(raw: Mapping[str, FloatArray]) -> Mapping[str, FloatArray]:

@@ -172,10 +172,14 @@ def _sign(signs: Signs, channel: str) -> int:
 def _values(
     part: SweepPart, raw: Mapping[str, FloatArray], scaled: ScaledChannels, signs: Signs
 ) -> dict[str, FloatArray]:
-    return {
-        channel: _scaled(raw[channel], _sign(signs, channel) * s.scale.factor, s.scale.zero, in_place=part.alone)
-        for channel, s in scaled.scales.items()
-    }
+    values = {}
+    for channel, s in scaled.scales.items():
+        sign = _sign(signs, channel)
+        if scaled.whole and sign == 1:
+            values[channel] = np.ascontiguousarray(scaled.probe.joined(channel))
+        else:
+            values[channel] = _scaled(raw[channel], sign * s.scale.factor, s.scale.zero, in_place=part.alone)
+    return values
 
 
 def _ends(part: SweepPart, raw: Mapping[str, FloatArray], scaled: ScaledChannels, signs: Signs) -> dict[str, Extent]:

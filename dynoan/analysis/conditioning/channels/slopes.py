@@ -95,7 +95,10 @@ def steady_slope(y: FloatArray, noise: float, contradicted: float) -> tuple[Floa
 
 
 def steady_slopes(y: FloatArray, noise: float, contradicted: Sequence[float]) -> list[tuple[FloatArray, FloatArray]]:
-    """Return what `steady_slope` does for each of several `contradicted`: slopes over a window serve them all."""
+    """Return what `steady_slope` does for each of several `contradicted`: slopes over a window serve them all.
+
+    [as `y`, per sample]
+    """
     if len(y) > TOGETHER:
         return _in_pieces(y, noise, contradicted)
     over = cache(lambda i: local_slope(y, WINDOWS[i], 3 if i else 4))
