@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from dynoan.model.car import AXLES, CORNERS, Car
+from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car
 from dynoan.model.car_check import CarFault
 
 #: how much more one wheel of an axle may well carry than the other, as a share; common practice, no source
@@ -26,7 +26,7 @@ def doubts(car: Car) -> tuple[CarFault, ...]:
     """Return what is likely wrong with a car, though it could be so: to be said, not refused."""
     return (
         *_ratio_doubts(car), *_axle_doubts(car), *_mass_doubts(car), *_swing_doubts(car),
-        *_length_doubts(car), *_squat_doubts(car), *_engine_doubts(car), *_grip_doubts(car),
+        *_shock_doubts(car), *_length_doubts(car), *_squat_doubts(car), *_engine_doubts(car), *_grip_doubts(car),
     )  # fmt: skip
 
 
@@ -86,6 +86,19 @@ def _mass_doubts(car: Car) -> list[CarFault]:
     if len(car.corners) == len(CORNERS) and not LIKELY_TOTAL[0] <= total <= LIKELY_TOTAL[1]:
         hint = f"; in pounds it would be {total * _POUND:.0f} kg" if total > LIKELY_TOTAL[1] else ""
         out.append(CarFault("mass", f"the four corners together are {total:.0f} kg{hint}; check their unit"))
+    return out
+
+
+def _shock_doubts(car: Car) -> list[CarFault]:
+    """Return corners whose shock is named at another corner too."""
+    out, seats = [], dict[str, str]()
+    for name, corner in car.corners.items():
+        if corner.shock is not None and corner.shock in seats:
+            at = CORNER_NAMES[seats[corner.shock]]
+            text = f"{corner.shock} is at the {at} too; where another of its kind sits here, leave this key out"
+            out.append(CarFault(f"{name}.shock", text))
+        elif corner.shock is not None:
+            seats[corner.shock] = name
     return out
 
 

@@ -12,7 +12,8 @@ from dynoan.jobs.undo import text_place
 from dynoan.library import files
 from dynoan.library.car_axle_mass import KEY as AXLE_MASS
 from dynoan.library.car_file import car_from_data, car_from_text
-from dynoan.library.car_keys import QUANTITIES
+from dynoan.library.car_keys import QUANTITIES, STAND_INS
+from dynoan.library.faults import all_faults
 from dynoan.library.names import check_name
 from dynoan.library.text_edit import Value, with_values
 from dynoan.library.toml_text import parse_toml
@@ -90,16 +91,15 @@ def formed(desk: Desk, name: str, given: Mapping[str, str]) -> CarText:
     values = plain_fields(given, desk.units, new=not before)
     moved = {k: v for k, v in values.items() if v != old.get(_home(k, old), "")}
     faults = {k: f for k, v in values.items() if (f := _fault(FIELDS[k], v, values, old))}
-    if faults:
-        return CarText(name, before, before, old | values, faults)
     changes: dict[tuple[str, ...], Value | None] = {
-        tuple(_home(k, old).split(".")): _value(k, v) for k, v in moved.items()
+        tuple(_home(k, old).split(".")): _value(k, v) for k, v in moved.items() if k not in faults
     }
     try:
         after = with_values(before or f"# {name}\n", changes)
     except DynoanError as error:
-        return CarText(name, before, before, old | values, {"": str(error)})
-    return CarText(name, before, after, old | values, _whole(name, after))
+        return CarText(name, before, before, old | values, faults | {"": str(error)})
+    faults = _whole(name, after) | faults  # of what is not written, since it is at fault, a field's own words count
+    return CarText(name, before, before if faults else after, old | values, faults)
 
 
 def _home(key: str, old: Mapping[str, str]) -> str:
@@ -152,12 +152,10 @@ def _fault(field_: CarField, text: str, values: Mapping[str, str], old: Mapping[
 
 
 def _whole(name: str, text: str) -> dict[str, str]:
-    """Return what is wrong with a whole file, at the field where it can be told."""
-    try:
-        car = car_from_text(text, "the car", name)
-    except QuantityError as error:
-        return _placed(error.text.removeprefix("the car: ").removeprefix("the car, "))
-    return {k: v for fault in check_car(car) for k, v in _placed(f"{fault.key}: {fault.text}").items()}
+    """Return all that is wrong with a whole file, each at the field where it can be told."""
+    read = lambda data: car_from_data(data, "the car", name)  # noqa: E731
+    found = all_faults(text, "the car", read, STAND_INS) or check_car(car_from_text(text, "the car", name))
+    return {k: v for fault in found for k, v in _placed(f"{fault.key}: {fault.text}").items()}
 
 
 def _placed(text: str) -> dict[str, str]:

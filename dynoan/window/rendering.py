@@ -127,8 +127,8 @@ def minus(text: str) -> str:
 
 
 def bare_number(text: str) -> bool:
-    """Return whether a text is a number alone, with a point or a comma, and no unit."""
-    return text.strip().replace(",", ".").replace(".", "", 1).isdecimal()
+    """Return whether a text is a number alone, with a point or a comma, and no unit; one below zero is a number too."""
+    return text.strip().lstrip("-−+").replace(",", ".").replace(".", "", 1).isdecimal()
 
 
 def sentence(text: str) -> str:

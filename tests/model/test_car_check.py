@@ -105,6 +105,14 @@ def test_a_usual_car_is_not_doubted(change):
     assert [fault.key for fault in found] == ["mass"]  # it has one corner
 
 
+def test_a_shock_at_two_corners_is_doubted_at_the_second():
+    corners = {name: replace(FRONT, name=name, shock=shock) for name, shock in (("fl", "A"), ("rl", "B"), ("rr", "B"))}
+    found = [doubt for doubt in doubts(replace(CAR, corners=corners)) if doubt.key.endswith("shock")]
+    assert [str(doubt) for doubt in found] == [
+        "rr.shock: B is at the rear left too; where another of its kind sits here, leave this key out"
+    ]
+
+
 @pytest.mark.parametrize(("engine", "key"), [
     (Engine((100.0, 600.0), (200.0, 180.0), ratio=0.1), "engine.ratio"),
     (Engine((100.0, 600.0), (200.0, 180.0), ratio=10.0, inertia=14.0), "engine.inertia"),

@@ -44,6 +44,15 @@ def test_without_a_car_the_form_is_offered(window):
     assert "What is measured where" in window.get("/car/edit").text
 
 
+def test_all_that_is_wrong_with_a_form_stands_at_its_fields_at_once(demo):
+    wrong = {"fl.mass": "268 N", "rl.mass": "2410", "front.spring": "-45", "front.spring_ratio": "12"}
+    page = demo.post("/car/check", FORM | wrong).text
+    assert "4 things to put right" in page
+    for said in ("no unit of mass", "2410 kg is outside", "-45 N/mm is outside", "many people quote the inverse"):
+        assert page.count(said) == 1, said
+    assert "kite" not in demo.desk.library.cars()
+
+
 def test_a_car_is_made_from_the_form_and_taken_back(demo):
     assert "Car kite is in the library" in demo.post("/car/check", FORM).text
     car = demo.desk.library.car("kite")

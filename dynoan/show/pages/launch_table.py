@@ -54,7 +54,7 @@ def launch_figures(answer: LaunchAnswer, units: Shown) -> LaunchFigures:
     rows = tuple(LaunchRow(capital(head(m, units)), tuple(_cell(banded(m, run, units)) for run in answer.runs))
                  for m in measures)  # fmt: skip
     surfaces = tuple(run.surface or run.label for run in answer.runs)
-    granted = tuple(f"{note if note.startswith('surfaces.') else capital(note)}." for note in answer.assumptions)
+    granted = tuple(f"{capital(note)}." for note in answer.assumptions)
     decides, granted = (
         tuple(restated(text, units) for text in texts) for texts in (sentences(answer.levers, units), granted)
     )

@@ -64,7 +64,7 @@ def draw_over_cycle(ax: Any, found: Sequence[tuple[float, Left]], units: Shown =
     ax.axhline(0.0, color=SOFT, linewidth=0.8, zorder=1)
     ax.set_xlim(0.0, 360.0)
     ax.set_xticks([0, 90, 180, 270, 360], ["extended", "compressing", "compressed", "rebounding", "extended"])
-    label_axes(ax, ("", ""), ("point minus curve", "force"), units)
+    label_axes(ax, ("", ""), ("left over", "force"), units)
     return legend(ax)
 
 
@@ -74,7 +74,7 @@ def draw_over_travel(ax: Any, found: Sequence[tuple[float, Left]], units: Shown 
         look, name = (COMPRESSION, "compression") if way > 0 else (REBOUND, "rebound")
         _draw(ax, in_units(left.at, "length", units), left, (line(look), name), units)
     ax.axhline(0.0, color=SOFT, linewidth=0.8, zorder=1)
-    label_axes(ax, ("displacement from mid-stroke", "length"), ("point minus curve", "force"), units)
+    label_axes(ax, ("displacement from mid-stroke", "length"), ("left over", "force"), units)
     return legend(ax)
 
 

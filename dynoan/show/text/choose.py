@@ -128,9 +128,10 @@ def sentence(advice: Advice, units: Shown) -> str:
         case ProposedTargets():
             return _proposed(advice, units)
         case NeverTested(where, shocks, pack, through):
-            were, differ = ("was", "it differs") if len(shocks) == 1 else ("were", "they differ")
+            names = tuple(dict.fromkeys(shocks))
+            were, differ = ("was", "it differs") if len(names) == 1 else ("were", "they differ")
             how = "taken for the mean shock" if through is None else f"how {differ} with pack {through} is taken over"
-            return (f"{where}: {enumerated(shocks)} {were} never tested with pack {pack}: {how}; test before you "
+            return (f"{where}: {enumerated(names)} {were} never tested with pack {pack}: {how}; test before you "
                     "trust a pair.")  # fmt: skip
         case OutsideTested(where):
             return (f"{where}: these clicks lie outside what was tested, so the limits are wide; "

@@ -157,7 +157,8 @@ function drawAll(found) {
     if (!run) return;
     draw(card.querySelector(".motion"), run, found.length);
     card.querySelector("tbody").replaceChildren(...run.figures.map((f) => el("tr", {}, el("th", { scope: "row", text: f.words }),
-      el("td", { class: "num", "data-how": f.how }, f.value, el("br"), el("small", { text: f.low + " to " + f.high })))));
+      el("td", { class: "num", "data-how": f.how }, f.value, ...(f.value === f.high && f.value.startsWith(f.low) ? []
+        : [el("br"), el("small", { text: f.low + " to " + f.high })])))));
   });
 }
 

@@ -25,7 +25,7 @@ def voided():
 @pytest.mark.thorough
 def test_a_void_that_closes_is_seen_in_the_panel_over_the_cycle(voided):
     cycle, travel = sweep_picture(*voided).axes[4:6]
-    assert cycle.get_ylabel() == travel.get_ylabel() == "point minus curve [N]"
+    assert cycle.get_ylabel() == travel.get_ylabel() == "left over [N]"
     fastest = cycle.get_lines()[2]
     angle, force = (np.asarray(part, dtype=float) for part in fastest.get_data())
     worst = angle[np.nanargmax(np.abs(force))]
