@@ -5,6 +5,7 @@ of it is said twice or has no room.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import combinations
 from typing import Any
 
 from matplotlib.collections import Collection
@@ -77,7 +78,7 @@ def _area(area: Any) -> Iterator[float]:
 def crowded(figure: Any) -> list[str]:
     """Return what a laid-out figure says twice, what sticks out of it, and names that are longer than their axes.
 
-    Names of axes that run into its heading, too.
+    Names of axes that run into its heading, and titles that run into one another, too.
     """
     legends = [[t.get_text() for t in found.get_texts()] for ax in figure.axes if (found := ax.get_legend())]
     out = [f"twice: {one}" for i, one in enumerate(legends) if one in legends[:i]]
@@ -90,6 +91,8 @@ def crowded(figure: Any) -> list[str]:
     for ax in shown:
         room, height = ax.get_window_extent(), ax.yaxis.label.get_window_extent().height
         out += [f"longer than its axis: {ax.get_ylabel()}"] if ax.get_ylabel() and height > room.height else []
+    titles = [(text.get_text(), text.get_window_extent()) for ax in shown if (text := ax._left_title).get_text()]
+    out += [f"runs into the next: {name}" for (name, one), (_, other) in combinations(titles, 2) if one.overlaps(other)]
     for label in named:
         box = label.get_window_extent()
         if box.x0 < -1 or box.y0 < -1 or box.x1 > paper.width + 1 or box.y1 > paper.height + 1:

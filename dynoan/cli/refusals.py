@@ -73,7 +73,7 @@ def _line(text: str | None) -> str | None:
 
 def _check(error: BaseException) -> str:
     """Return how all that is wrong with a car or shock file is seen at once, empty where nothing is wrong with one."""
-    if not isinstance(error, DynoanError) or isinstance(error, Lacking) or error.part:
+    if not isinstance(error, QuantityError) or isinstance(error, Lacking) or error.part:
         return ""
     found = _EDITED.fullmatch(error.said.place.file)
     return f"all that is wrong with it: dynoan new {found[1]} {typed(found[2])}" if found else ""
@@ -87,7 +87,7 @@ def one_line(text: str) -> str:
 
 def _words(error: BaseException) -> str:
     if isinstance(error, click.ClickException):
-        return error.format_message() + (f" ({hint})" if (hint := _help(error)) else "")
+        return error.format_message() + _of_clicks(error) + (f" ({hint})" if (hint := _help(error)) else "")
     if isinstance(error, DynoanError):
         return spoken(error)
     if isinstance(error, MemoryError):
@@ -99,6 +99,14 @@ def _words(error: BaseException) -> str:
     if isinstance(error, OSError):
         return f"{error.filename}: {error.strerror}" if error.filename else str(error)
     return f"a fault of the program ({type(error).__name__}: {one_line(str(error))}); --debug shows where"
+
+
+def _of_clicks(error: click.ClickException) -> str:
+    """Return how clicks are given, where a word too many holds some; else nothing."""
+    context = error.ctx if isinstance(error, click.UsageError) else None
+    takes = context is not None and any("--clicks" in param.opts for param in context.command.params)
+    found = re.search(r"unexpected extra arguments? \((\w+=[\w=,; ]+)\)", error.format_message()) if takes else None
+    return f"; clicks go with --clicks {found[1].replace(' ', ',')}" if found else ""
 
 
 def _help(error: click.ClickException) -> str:

@@ -14,7 +14,7 @@ from dynoan.errors import CallError
 @command(epilog="Example:  dynoan sweeps pack=gravel shock=FL-01")
 @click.argument("filters", metavar="[KEY=VALUE]...", nargs=-1)
 def sweeps(call: Call, filters: tuple[str, ...]) -> int:
-    """List the sweeps the library holds: all, or those that fit every KEY=VALUE.
+    """List the sweeps the library holds: all, or those that fit every KEY=VALUE or name of a shock or pack.
 
     Keys: shock, pack, date, and adjusters (lsc, hsc, lsr, hsr, c, r, cr). Clicks are as each shock's file counts them.
     """

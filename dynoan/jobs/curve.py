@@ -11,6 +11,7 @@ from dynoan.jobs.answering import Answer
 from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table
 from dynoan.jobs.read.options import Stated, read_options, with_layouts
 from dynoan.model.importing import ReadOptions
+from dynoan.units import enumerated
 from dynoan.workbench.resolving import Resolved, resolve_file
 from dynoan.workbench.states import ONE_WARMTH
 
@@ -78,7 +79,17 @@ def answer(bench: Workbench, question: CurveQuestion) -> CurveAnswer:
         for text in (*one.curve.warnings, *_unlike_warmth(one), *beyond(one.curve, question.at)):
             named = text.startswith(one.curve.what) or len(found) == 1
             said.setdefault(text, {})["" if named else f"{one.label}: "] = None
-    return CurveAnswer(question, found, warnings=tuple(_of_all(text, tuple(of), found) for text, of in said.items()))
+    told = (_of_all(text, tuple(of), found) for text, of in said.items())
+    return CurveAnswer(question, found, warnings=(*_apart(question.what), *told))
+
+
+def _apart(what: Sequence[str]) -> tuple[str, ...]:
+    """Return that parts of one setting were taken for several things, where they look so: commas join them."""
+    keys = {one.partition("=")[0] for one in what if one.count("=") == 1 and not set(one) & {"@", ",", "."}}
+    if not 1 < len(keys) == len(what):
+        return ()
+    return (f"{enumerated(what)} were taken as {len(what)} things; of one setting they are joined by commas: "
+            f"{','.join(what)}",)  # fmt: skip
 
 
 def _of_all(text: str, labels: Sequence[str], found: Sequence[Resolved]) -> str:

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.errors import CallError
+from dynoan.jobs.ahead import doubted
 from dynoan.jobs.answering import Answer, about, temperature_of
 from dynoan.jobs.kept import check_clicks, record_dict, record_row
-from dynoan.jobs.read.options import asked_clicks
+from dynoan.jobs.read.options import asked_clicks, asked_name
 from dynoan.library import SweepRecord
 from dynoan.model.dates import iso_date
 
@@ -38,7 +39,7 @@ class EditQuestion:
         Raises
         ------
         CallError
-            If no sweep is named, nothing is to be corrected, or the clicks are none.
+            If no sweep is named, nothing is to be corrected, the clicks are none, or a name is clicks.
         QuantityError
             If date or temperature are none.
         """
@@ -50,7 +51,8 @@ class EditQuestion:
             with about("date"):
                 date = iso_date(date)
         degrees = None if temperature is None else temperature_of(temperature)
-        return cls(sweeps, shock, pack, asked_clicks(clicks), date, degrees)
+        names = asked_name(shock, "shock"), asked_name(pack, "pack")
+        return cls(sweeps, *names, asked_clicks(clicks), date, degrees)
 
 
 @dataclass(frozen=True)
@@ -102,7 +104,7 @@ def answer(bench: Workbench, question: EditQuestion) -> EditAnswer:
         for record, now in zip(before, clicks, strict=True)
     )  # fmt: skip
     bench.forget()
-    return EditAnswer(question=question, before=before, records=records)
+    return EditAnswer(question=question, before=before, records=records, warnings=tuple(doubted([question.date])))
 
 
 def merged_clicks(record: SweepRecord, given: Mapping[str, int] | None) -> dict[str, int] | None:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypedDict
 
 from dynoan.errors import DynoanError
+from dynoan.jobs.ahead import doubted
 from dynoan.jobs.kept import check_clicks
 from dynoan.jobs.recounting import as_its_shock_counts
 from dynoan.library import Library, SweepRecord
@@ -112,7 +113,7 @@ def _remarks(record: SweepRecord, sweep: Sweep, added: Added) -> tuple[str, ...]
             for k in other
         )
     missing = [k for k, v in (("shock", sweep.shock), ("pack", sweep.pack), ("clicks", sweep.clicks)) if not v]
-    said = tuple(f"{sweep.source.name}: {text}" for text in sweep.warnings)
+    said = tuple(f"{sweep.source.name}: {text}" for text in (*sweep.warnings, *doubted([sweep.date])))
     if not missing:
         return said
     options = " ".join(f"--{k} {'lsc=6,lsr=8' if k == 'clicks' else 'NAME'}" for k in missing)

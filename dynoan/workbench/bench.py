@@ -41,10 +41,12 @@ class Workbench(Settings):
         LookupFault
             If the library holds nothing of it, or there is none.
         CallError
-            If it looks like a file that is not there, and no library is at hand that might know it.
+            If it is a folder, or looks like a file that is not there, and no library is at hand that might know it.
         """
         if Path(what).is_file():
             return resolve_file(Path(what), ReadOptions(layouts=self.layouts()))
+        if Path(what).is_dir() and not self._is_name(what):
+            raise CallError("a folder", where=what, hint="name a file in it")
         self._be_at_hand(what)
         if "=" not in what and "@" not in what:
             if what in self.of_pack:
@@ -53,6 +55,13 @@ class Workbench(Settings):
                 return self._settings(Wanted(shock=what), what)
             return (self._sweep(what),)
         return self._settings(parse_wanted(what), what)
+
+    def _is_name(self, what: str) -> bool:
+        """Return whether a pack or a shock is called so, where a library is at hand."""
+        try:
+            return what in self.of_pack or any(r.shock == what for r in self.records)
+        except LookupFault:
+            return False
 
     def _be_at_hand(self, what: str) -> None:
         try:

@@ -23,7 +23,9 @@ WRONG = (
     ("setup", "frob"), ("setup", "record", "kestrel", "--date", "05/02/2026"), ("edit", "nothing", "--pack", "x"),
     ("launch", "kestrel", "--trace", "none.csv"), ("--units", "cubits", "sweeps"), ("travel", "cars"), ("--frob",),
     ("predict", "none", "--clicks", "x=1"), ("ratio", "x" * 3000), ("plan", "none", "--runs", "many"),
-    ("edit",), ("match", "a"), ("sweeps", "zzz"), ("guide", "zzz"), ("report", "zzz"), ("launch", "kestrel", "-9"),
+    ("add", "x.csv", "--pack", "c=4"), ("launch", "kestrel", "--slip", "15"), ("curve", "cars"), ("identify", "cars"),
+    ("predict", "gravel", "c=4"), ("edit",), ("match", "a"),
+    ("sweeps", "zzz"), ("guide", "zzz"), ("report", "zzz"), ("launch", "kestrel", "-9"),
     ("trial", "run", "t", "a"), ("setup", "edit", "s"), ("choose", "kestrel", "--torque", "3 N m"),
 )  # fmt: skip
 

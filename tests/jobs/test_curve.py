@@ -12,7 +12,7 @@ import dynoan
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs.add import AddQuestion
 from dynoan.jobs.add import answer as keep
-from dynoan.jobs.curve import CurveQuestion, answer
+from dynoan.jobs.curve import CurveQuestion, _apart, _of_all, answer
 from dynoan.jobs.curve_table import TABLE, low_speed
 from dynoan.library import Library
 from dynoan.model.curve import Curve
@@ -159,3 +159,24 @@ def test_what_was_taken_out_is_written_in_the_units_of_the_picture():
     words = " ".join(text.get_text() for ax in figure.axes for text in ax.texts)
     assert "lbf" in words
     assert not re.search(r"\d (N|N/mm|mm/s)\b", words)
+
+
+@pytest.mark.parametrize(
+    ("labels", "told"),
+    [(("a: ",), "a: mind"), (("",), "mind"), (("a: ", "b: "), "2 of the 3 curves: mind"),
+     (("a: ", "b: ", "c: "), "all curves: mind")],
+)  # fmt: skip
+def test_what_is_said_of_several_curves_alike_is_told_once(bench, file, labels, told):
+    (one,) = answer(bench, CurveQuestion.asked(str(file))).found
+    assert _of_all("mind", labels, [one] * 3) == told
+
+
+@pytest.mark.parametrize(
+    ("what", "joined"),
+    [
+        (("shock=FL-01", "pack=gravel", "lsc=4"), "shock=FL-01,pack=gravel,lsc=4"), (("shock=A", "shock=B"), ""),
+        (("shock=A,pack=x", "pack=y"), ""), (("gravel", "pack=y"), ""), (("pack=y",), ""),
+    ],
+)  # fmt: skip
+def test_parts_of_one_setting_that_stand_apart_are_told_how_to_be_joined(what, joined):
+    assert [text.rpartition(": ")[2] for text in _apart(what)] == ([joined] if joined else [])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import json
 
 import pytest
@@ -9,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dynoan.errors import CallError, LibraryError, LookupFault, QuantityError
+from dynoan.jobs.ahead import doubted
 from dynoan.jobs.check import CheckQuestion
 from dynoan.jobs.check import answer as check
 from dynoan.jobs.edit import EditQuestion, merged_clicks
@@ -59,7 +61,7 @@ def made_record(shock="FL-01", pack="gravel", clicks=None, date="2026-03-01"):
 @pytest.mark.parametrize(
     ("filters", "count"),
     [((), 3), (("pack=gravel",), 2), (("pack=gravel", "shock=FL-01"), 1), (("gravel@lsc=6",), 1), (("LSR=2",), 1),
-     (("date=2026-03",), 3), (("date=2026-04",), 0), (("hsc=1",), 0)],
+     (("gravel",), 2), (("gravel", "FL-01"), 1), (("date=2026-03",), 3), (("date=2026-04",), 0), (("hsc=1",), 0)],
 )  # fmt: skip
 def test_what_is_listed_fits_every_filter(bench, filters, count):
     found = sweeps(bench, SweepsQuestion.asked(*filters))
@@ -83,10 +85,17 @@ def test_nothing_wanted_fits_everything():
     assert not Wanted(date="2026").fits(made_record(date=None))
 
 
-@pytest.mark.parametrize("text", ["colour=red", "gravel", "lsc=six", "lsc=6,lsc=7"])
+@pytest.mark.parametrize("text", ["colour=red", "lsc=six", "lsc=6,lsc=7"])
 def test_a_filter_that_is_none_is_refused_with_what_there_is(text):
     with pytest.raises(CallError, match="lsc"):
         SweepsQuestion.asked(text)
+
+
+def test_a_name_that_is_nearly_one_is_asked_about(bench):
+    with pytest.raises(LookupFault, match=r"'grvel' is no shock and no pack .*did you mean 'gravel'"):
+        sweeps(bench, SweepsQuestion.asked("grvel"))
+    none = presenting.blocks(sweeps(bench, SweepsQuestion.asked("pack=grvel")), Look())
+    assert none == [Paragraph("no sweep of 3 fits pack=grvel (did you mean 'gravel'?)")]
 
 
 def test_a_damaged_file_is_a_warning_and_the_rest_is_listed(bench, tarmac):
@@ -138,6 +147,17 @@ def test_a_correction_changes_what_is_named_and_nothing_else(bench, tarmac):
     assert found.to_dict()["sweeps"][0]["clicks"] == {"lsc": 9, "lsr": 2}
 
 
+def test_a_day_far_ahead_is_doubted(bench, tarmac):
+    assert edit(bench, EditQuestion.asked(tarmac.id, date="2026-02-01")).warnings == ()
+    later = f"{datetime.date.today().year + 5}-02-01"
+    assert edit(bench, EditQuestion.asked(tarmac.id, date=later)).warnings == (
+        f"{later} lies more than a year ahead: is the year right?",
+    )
+    today = datetime.date(2026, 3, 1)
+    assert not list(doubted(["2027-02-28", None, "2027-03-01T10:00"], today))
+    assert len(list(doubted(["2027-03-03", "2027-03-03", "2031-01-01"], today))) == 2
+
+
 def test_empty_takes_a_fact_away(bench, tarmac):
     edit(bench, EditQuestion.asked(tarmac.id, pack="", date="", clicks={}))
     now = bench.library.record(tarmac.id)
@@ -181,7 +201,8 @@ def test_a_date_is_kept_as_typed_or_refused(text):
     ("right", "kind", "part", "need"),
     [
         ({}, CallError, None, "correction"), ({"clicks": "lsc"}, CallError, "clicks", None),
-        ({"clicks": ","}, CallError, "clicks", None), ({"date": "soon"}, QuantityError, "date", None),
+        ({"clicks": ","}, CallError, "clicks", None), ({"pack": "c=4"}, CallError, "pack", "clicks"),
+        ({"shock": "lsc=4,lsr=2"}, CallError, "shock", "clicks"), ({"date": "soon"}, QuantityError, "date", None),
         ({"date": "0999-01-01"}, QuantityError, "date", None),
         ({"temperature": "35"}, QuantityError, "temperature", None),
         ({"temperature": float("nan")}, QuantityError, "temperature", None),

@@ -107,7 +107,11 @@ def answer(bench: Workbench, question: CarryQuestion) -> CarryAnswer:
     CallError
         If the low velocity is not below the high one, or no pack may be used.
     """
-    return answer_between(bench, bench.library.car(question.car), bench.library.car(question.other), question)
+    found = answer_between(bench, bench.library.car(question.car), bench.library.car(question.other), question)
+    if question.car != question.other:
+        return found
+    same = f"{question.car} is both the car before and the one after: name the file of the car as it is changed"
+    return replace(found, warnings=(*found.warnings, same))
 
 
 def answer_between(bench: Workbench, car: Car, other: Car, question: CarryQuestion) -> CarryAnswer:

@@ -8,6 +8,7 @@ from dynoan.analysis.launch import drive as driving
 from dynoan.analysis.launch.assumptions import (
     DURATION,
     FOOT_TIME,
+    HELD_SLIPS,
     MORE_THAN_GRIP,
     RISE,
     RISE_UNKNOWN,
@@ -74,7 +75,7 @@ class DriveAsked:
             None if torque is None else quantity(torque, "torque", "torque"),
             trace, stated,
             None if held is None else quantity(held, "torque", "held"),
-            None if slip is None else quantity(slip, "ratio", "slip"), half,
+            None if slip is None else _held_slip(quantity(slip, "ratio", "slip")), half,
         )  # fmt: skip
 
     @property
@@ -184,6 +185,17 @@ class DriveAsked:
                 hint='add wheel_radius = "300 mm"',
             )
         return driving.torque_drive(half, self.torque, car.wheel_radius, rise=rise)
+
+
+def _held_slip(slip: float) -> float:
+    least, most = HELD_SLIPS
+    if not least <= slip <= most:
+        raise QuantityError(
+            f"a driver holds a slip of {least:g} to {most:g}, not {slip:g}",
+            part="slip",
+            hint="write it like 0.15 or '15 %'",
+        )
+    return slip
 
 
 def _with_half(rise: float | str) -> tuple[float, float]:

@@ -149,6 +149,8 @@ def answer(bench: Workbench, question: MatchQuestion) -> MatchAnswer:
     worst = _worst(settings)
     pair = (worst.first, replace(worst.second, curve=as_warm(worst.second.curve, worst.first.curve, worst.oil)))
     advice = advised(bench, pair, said) if worst.match.verdict != "matched" else []
+    if question.first == question.second:
+        said.append(f"'{question.first}' is held against itself, which says nothing of a pair: name two")
     return MatchAnswer(question, settings, tuple(advice), warnings=tuple(dict.fromkeys(said)))
 
 

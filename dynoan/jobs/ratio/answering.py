@@ -23,6 +23,7 @@ from dynoan.jobs.ratio.asked import RatioQuestion, motion_of, velocities
 from dynoan.jobs.ratio.figures import CORNER, CornerFound, corner_dict, flat_ratios, modes_dict
 from dynoan.model.car import Car, Corner, axle_of
 from dynoan.model.curve import Curve, Direction
+from dynoan.units import enumerated
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -144,7 +145,7 @@ def answer_with(
     fresh = {n: curve for n, curve in curves.items() if n not in kept}
     made = {**kept, **_ratios(car, fresh, question, ends)}
     ratios = {n: made[n] for n in curves}
-    said += [text for n, found in ratios.items() for text in _beyond(n, found)]
+    said += _beyond(ratios)
     corners = {
         n: CornerFound(made[n].rates if n in made else corner_rates(corner), ratios.get(n), curves.get(n))
         for n, corner in car.corners.items()
@@ -205,9 +206,17 @@ def _sides(
     return direction_ratios(corner, curve, *at, motion, bands=False)
 
 
-def _beyond(name: str, found: CornerRatios) -> list[str]:
-    beyond = [f"{d} {at}" for (d, at), banded in found.secants().items() if banded.extrapolated]
-    return [f"{name}: {', '.join(beyond)} lies beyond the measured speeds; the value is extrapolated"] if beyond else []
+def _beyond(ratios: Mapping[str, CornerRatios]) -> list[str]:
+    """Return which ratios lie beyond the measured speeds, corners of which the same is to be said in one line."""
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for name, found in ratios.items():
+        beyond = tuple(f"{d} {at}" for (d, at), banded in found.secants().items() if banded.extrapolated)
+        alike.setdefault(beyond, []).append(name)
+    return [
+        f"{', '.join(names)}: {enumerated(beyond)} {'lies' if len(beyond) == 1 else 'lie'} beyond the measured speeds; "
+        f"{'that value is' if len(beyond) == 1 else 'those values are'} extrapolated"
+        for beyond, names in alike.items() if beyond
+    ]  # fmt: skip
 
 
 def _modes(car: Car, ratios: Mapping[str, CornerRatios], said: list[str]) -> CarModes | None:

@@ -89,7 +89,8 @@ def velocities(car: Car, axle: str, low: float | None, high: float | None) -> tu
     fast = usual.high_velocity if high is None else high
     if not slow < fast:
         raise CallError(
-            f"the low velocity ({slow:g} m/s) must lie below the high one ({fast:g} m/s)", need="velocities"
+            f"the low velocity ({1e3 * slow:g} mm/s) must lie below the high one ({1e3 * fast:g} mm/s)",
+            need="velocities",
         )
     return slow, fast
 

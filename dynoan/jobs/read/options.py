@@ -49,15 +49,16 @@ def read_options(stated: Stated) -> ReadOptions:
     Raises
     ------
     CallError
-        If a value does not have the form wanted; `part` is "clicks", "unit", "column", "positive", "delimiter",
-        "decimal" or "dates".
+        If a value does not have the form wanted; `part` is "shock", "pack", "clicks", "unit", "column", "positive",
+        "delimiter", "decimal" or "dates".
     QuantityError
         If the rate is none.
     """
     given: Any = dict.fromkeys(Stated.__annotations__) | stated
     of_channels, of_columns = _units_apart(given["units"])
     return ReadOptions(
-        shock=given["shock"], pack=given["pack"], clicks=asked_clicks(given["clicks"]) or {},
+        shock=asked_name(given["shock"], "shock"), pack=asked_name(given["pack"], "pack"),
+        clicks=asked_clicks(given["clicks"]) or {},
         positive=_one_of(given["positive"], "positive", ("compression", "rebound")),
         units=_pairs(of_channels, "unit", "force=lbf", CHANNEL_KINDS), column_units=of_columns,
         columns=_pairs(given["columns"], "column", "force=Load", (*CHANNEL_KINDS, *OTHER_COLUMNS)),
@@ -70,6 +71,20 @@ def read_options(stated: Stated) -> ReadOptions:
 def with_layouts(options: ReadOptions, bench: Workbench | None) -> ReadOptions:
     """Return options with the team's own layouts, where a library is at hand."""
     return options if bench is None else replace(options, layouts=bench.layouts())
+
+
+def asked_name(value: str | None, part: str) -> str | None:
+    """Return the name of a shock or a pack; `CallError` where it reads as clicks, since nobody could ask for it."""
+    if value and "=" in value and _are_clicks(value):
+        raise CallError(f"'{value}' are clicks, not a name", part=part, need="clicks")
+    return value
+
+
+def _are_clicks(text: str) -> bool:
+    try:
+        return bool(parse_clicks(text))
+    except CallError:
+        return False
 
 
 def asked_clicks(value: str | Mapping[str, int] | None) -> dict[str, int] | None:

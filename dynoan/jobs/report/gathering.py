@@ -22,6 +22,7 @@ from dynoan.jobs.report.parts import CarPart, Gathered, PackPart, PairPart, RunP
 from dynoan.jobs.report.scope import Scope
 from dynoan.jobs.travel import TravelAnswer, TravelQuestion
 from dynoan.jobs.travel import answer as travel_answer
+from dynoan.model.adjusters import in_order
 from dynoan.model.example_numbers import TOLD, has_example_numbers
 from dynoan.workbench.resolving import Resolved
 
@@ -101,7 +102,7 @@ class Gatherer:
     def pack(self, name: str) -> PackPart:
         """Return one pack with its map, its tests and what a click does."""
         click_map, counting = self.bench.click_map(name), self.bench.counting(name)
-        tested = tuple(self._test(t) for t in self.bench.tested(pack=name))
+        tested = tuple(sorted(map(self._test, self.bench.tested(pack=name)), key=_by_setting))
         return PackPart(click_map, counting, tested, authority(click_map), dead_clicks(click_map))
 
     def _test(self, tested: Tested) -> TestedPart:
@@ -110,8 +111,8 @@ class Gatherer:
 
     def shock(self, name: str) -> ShockPart:
         """Return one shock with all its tests."""
-        tests = tuple((t.curve.pack or "–", self._test(t)) for t in self.bench.tested(shock=name))
-        return ShockPart(self.bench.shock(name), tests)
+        tests = [(t.curve.pack or "–", self._test(t)) for t in self.bench.tested(shock=name)]
+        return ShockPart(self.bench.shock(name), tuple(sorted(tests, key=lambda one: (one[0], *_by_setting(one[1])))))
 
     def car(self, name: str) -> CarPart:
         """Return one car with its rates, ratios and ranked settings."""
@@ -136,7 +137,8 @@ class Gatherer:
         out: list[PairPart] = []
         for pack in packs:
             couples = _couples(self._tested_in(pack), shocks)
-            out += self._tried(couples, f"{pack} pair", partial(self._pair, pack), _couple_words)
+            found = self._tried(couples, f"{pack} pair", partial(self._pair, pack), _couple_words)
+            out += sorted(found, key=lambda one: (one.first, one.second, tuple(in_order(one.clicks).values())))
         return out
 
     def _tested_in(self, pack: str) -> tuple[Tested, ...]:
@@ -164,6 +166,11 @@ def _couples(tests: Sequence[Tested], shocks: Sequence[str]) -> list[Couple]:
         (a, b) for group in latest.values() for a, b in combinations(sorted(group.values(), key=lambda t: t.shock), 2)
         if not shocks or a.shock in shocks or b.shock in shocks
     ]  # fmt: skip
+
+
+def _by_setting(test: TestedPart) -> tuple[str, tuple[int, ...], str]:
+    """Return what the tests of a pack are listed by: shock, clicks, low ones first, and day."""
+    return test.shock, tuple(in_order(test.clicks).values()), test.date
 
 
 def _day(test: Tested) -> str:

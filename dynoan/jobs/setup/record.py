@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.errors import CallError
+from dynoan.jobs.ahead import doubted
 from dynoan.jobs.answering import Answer, about, temperature_of
 from dynoan.jobs.setup.plain import setup_dict, setup_row
 from dynoan.library.names import meant
@@ -99,7 +100,7 @@ def answer(bench: Workbench, question: SetupRecordQuestion) -> SetupRecordAnswer
     given = {key: value for key, value in vars(question.facts).items() if value is not None}
     misspelt = [*_misspelt(bench, replace(made, **given))]  # before it is kept and so known
     kept = bench.library.record_setup(replace(made, **given), car_text)
-    return SetupRecordAnswer(question=question, setup=kept, warnings=tuple(misspelt))
+    return SetupRecordAnswer(question=question, setup=kept, warnings=(*misspelt, *doubted([kept.date])))
 
 
 def _misspelt(bench: Workbench, setup: Setup) -> Iterator[str]:

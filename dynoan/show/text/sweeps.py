@@ -23,7 +23,7 @@ def blocks(answer: SweepsAnswer, look: Look) -> list[Block]:
     if answer.unreadable and not answer.held:
         return [Paragraph(f"no sweep that can be read; {unreadable_line(answer.unreadable)}")]
     if answer.held:
-        return [Paragraph(f"no sweep of {answer.held} fits {' '.join(filters)}")]
+        return [Paragraph(f"no sweep of {answer.held} fits {' '.join(filters)}{answer.meant}")]
     return [Paragraph("no sweeps yet; keep some with: dynoan add FILE --shock NAME --pack NAME --clicks lsc=6")]
 
 

@@ -11,6 +11,7 @@ from dynoan.jobs.report.parts import PackPart, PairPart, RunPart, ShockPart, Tes
 from dynoan.model.adjusters import in_order
 from dynoan.model.car import SPEEDS
 from dynoan.model.curve import DIRECTIONS, Curve
+from dynoan.model.setting import order_of
 from dynoan.model.shock import Shock
 from dynoan.model.side import Side
 from dynoan.show.pages.report import plots as report_plots
@@ -46,7 +47,7 @@ def runs_section(runs: Sequence[RunPart], units: Shown) -> Section:
     rows = [
         (s.id, s.date or "–", s.shock or "–", s.pack or "–", clicks_words(s.clicks), s.layout,
          "–" if s.temperature is None else degrees(s.temperature, units, unit=False), s.source)
-        for s in sorted(runs, key=lambda s: (s.date or "9", s.shock or "", s.pack or "", s.source))
+        for s in sorted(runs, key=lambda s: (s.date or "9", *order_of(s), s.source))
     ]  # fmt: skip
     return Section("runs", "Dyno runs", (grid(f"{len(runs)} runs, clicks as each shock's file counts them",
                                               columns, rows),))  # fmt: skip

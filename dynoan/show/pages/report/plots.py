@@ -11,7 +11,7 @@ from dynoan.analysis.clickmap.asked.authority import Authority
 from dynoan.model.adjusters import in_order
 from dynoan.model.car import Corner, Targets
 from dynoan.model.clickmap import ClickMap
-from dynoan.model.curve import Curve
+from dynoan.model.curve import DIRECTIONS, Curve
 from dynoan.model.shock import ADJUSTERS, Shock
 from dynoan.show.low_speed import LOW_SPEED
 from dynoan.show.plots import low_speeds, style
@@ -56,6 +56,8 @@ def _fan_panel(ax: Any, click_map: ClickMap, counting: Shock, group: Sequence[st
 
 def _kind(group: Sequence[str]) -> str:
     words = {ADJUSTERS[n].split(" ")[0] for n in group}
+    if len(words) > 1 and set(DIRECTIONS) <= words:
+        return "All clicks"
     return f"{' and '.join(sorted(words)).capitalize()} clicks"
 
 
