@@ -95,7 +95,7 @@ def _shock_doubts(car: Car) -> list[CarFault]:
     for name, corner in car.corners.items():
         if corner.shock is not None and corner.shock in seats:
             at = CORNER_NAMES[seats[corner.shock]]
-            text = f"{corner.shock} is at the {at} too; where another of its kind sits here, leave this key out"
+            text = f"{corner.shock} is at the {at} too; where another of its kind sits here, name none"
             out.append(CarFault(f"{name}.shock", text))
         elif corner.shock is not None:
             seats[corner.shock] = name

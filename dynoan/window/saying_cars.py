@@ -10,6 +10,7 @@ from dynoan.window.carfields import FIELDS
 from dynoan.window.looks import spoken
 
 _OF_A_FILE = re.compile(r"^cars/[^:]*\.toml: ")
+_OF_A_KEY = re.compile(r"^((?:[a-z]+\.)+[a-z_]+): (.*)$")
 _MISSING = re.compile(r"^((?:[a-z]+\.)*[a-z_]+) is missing[,;]? ?(.*)$")
 
 
@@ -48,8 +49,9 @@ def doubts_of(warnings: Iterable[str]) -> list[str]:
     for text in warnings:
         plain = _OF_A_FILE.sub("", text)
         found = _MISSING.match(plain)
+        of_key = _OF_A_KEY.match(plain)
         if found is None:
-            out.append(spoken(plain))
+            out.append(spoken(f"{field_words(of_key[1])}: {of_key[2]}" if of_key else plain))
         elif not found[1].endswith(".pack"):
             rest = found[2].split("; write it like")[0]
             out.append(f"{field_words(found[1])} is missing; {rest}")

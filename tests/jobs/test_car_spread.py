@@ -103,5 +103,5 @@ class TestTooWide:
     def test_an_end_below_the_unsprung_mass_is_said_and_still_widens(self):
         car, narrow = self.with_mass("268 ± 255 kg"), self.with_mass("268 ± 100 kg")
         assert "fl.mass: its ± reaches what no car can be" in " ".join(doubted(car))
-        assert not doubted(narrow)
+        assert not [said for said in doubted(narrow) if "±" in said]
         assert ratio_spread(car, "fl") > ratio_spread(narrow, "fl") > 0

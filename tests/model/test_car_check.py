@@ -109,7 +109,7 @@ def test_a_shock_at_two_corners_is_doubted_at_the_second():
     corners = {name: replace(FRONT, name=name, shock=shock) for name, shock in (("fl", "A"), ("rl", "B"), ("rr", "B"))}
     found = [doubt for doubt in doubts(replace(CAR, corners=corners)) if doubt.key.endswith("shock")]
     assert [str(doubt) for doubt in found] == [
-        "rr.shock: B is at the rear left too; where another of its kind sits here, leave this key out"
+        "rr.shock: B is at the rear left too; where another of its kind sits here, name none"
     ]
 
 

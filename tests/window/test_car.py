@@ -317,6 +317,9 @@ def test_what_is_missing_is_told_without_names_of_files_and_keys():
     pack = 'cars/k.toml: fl.pack is missing, so its damping ratios are left out; write it like pack = "wet"'
     told = doubts_of([pack, "cars/k.toml: wheelbase is missing; the swings of the whole car (its modes) need it"])
     assert told == ["Wheelbase is missing; the swings of the whole car (its modes) need it"]
+    assert doubts_of(["cars/k.toml: rr.shock: A is at the rear left too"]) == [
+        "Shock, rear right: A is at the rear left too"
+    ]
 
 
 def test_the_road_of_a_picture_is_named_by_its_class():
