@@ -91,6 +91,8 @@ def crowded(figure: Any) -> list[str]:
     for ax in shown:
         room, height = ax.get_window_extent(), ax.yaxis.label.get_window_extent().height
         out += [f"longer than its axis: {ax.get_ylabel()}"] if ax.get_ylabel() and height > room.height else []
+        width = ax.xaxis.label.get_window_extent().width
+        out += [f"longer than its axis: {ax.get_xlabel()}"] if ax.get_xlabel() and width > room.width else []
     titles = [(text.get_text(), text.get_window_extent()) for ax in shown if (text := ax._left_title).get_text()]
     out += [f"runs into the next: {name}" for (name, one), (_, other) in combinations(titles, 2) if one.overlaps(other)]
     for label in named:

@@ -91,6 +91,5 @@ def test_an_impossible_one_is_told_under_its_own_key():
 @pytest.mark.parametrize(("each", "said"), [("530 kg", True), ("265 kg", False)])
 def test_an_axles_mass_on_each_wheel_is_asked_about(each, said):
     text = on_axles().replace('axle_mass = "530 ± 8 kg"', f'mass = "{each}"')
-    assert [str(d).startswith("front.mass: 530 kg on each wheel are 1060 kg") for d in doubts(read(text))] == [
-        True
-    ] * said
+    told = [str(d) for d in doubts(read(text)) if d.key == "front.mass"]
+    assert [one.startswith("front.mass: 530 kg on each wheel are 1060 kg") for one in told] == [True] * said

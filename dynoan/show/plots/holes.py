@@ -22,7 +22,7 @@ def draw_antisquat(ax: Any, answer: HolesAnswer, units: Shown = "metric") -> Any
         ax.plot(apart, 100 * hole.antisquat, label=hole.label, **style.line(style.series(i)))
     ax.axhline(100.0, **(style.TARGET | {"linewidth": 1.1}))
     ax.axvline(0.0, color=style.SOFT, linewidth=0.8, zorder=1)
-    style.label_axes(ax, ("body down  ←  from ride height  →  body up", "length"), ("anti-squat", "%"), units)
+    style.label_axes(ax, ("body up from ride height", "length"), ("anti-squat", "%"), units)
     return style.title(ax, f"{answer.car.name}: anti-squat")
 
 
