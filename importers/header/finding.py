@@ -28,6 +28,9 @@ _COUNTERS = frozenset(("sample", "samples", "sample no", "index", "idx", "no", "
 
 _MOTIONS = frozenset(("velocity", "displacement", "time"))
 _SENTENCE = 6  #: words that it has at the least
+_RELATED = regex(
+    r"(?i)(\S{1,8}?)(?:\s*[,&]\s*|\s+(?:vs?\.?|versus|against|over|by|and|gegen|[uü]ber|und|contre|et|contra|y|e)\s+)(\S{1,8})"
+)
 _NUMBER = regex(r"\d+(?:[.,]\d+)?")
 #: a click position as a column's name: "8 clicks"
 _CLICK = regex(rf"\d{{1,2}}\s*{CLICK_WORD}")
@@ -39,7 +42,11 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
     """Return the header in the lines above a body; `found` is False where no line names a column."""
     aside = {i for table in settings_tables(above) for i in range(table.names_at, table.values_at + 1)}
     blanks = grid.delimiter == BLANKS
-    said = {i for i, line in enumerate(above) if (blanks and _states_setting(line)) or _is_sentence(line)}
+    said = {
+        i
+        for i, line in enumerate(above)
+        if (blanks and (_states_setting(line) or _relates_units(line))) or _is_sentence(line)
+    }
     at = [i for i in range(len(above)) if above[i].strip() and i not in aside | said][-HEADER_REACH:]
     near = NearLines(at, {i: header_cells(above[i], grid, first_row) for i in at})
     units_at = next((i for i in reversed(at) if _is_units(near.cells[i])), None)
@@ -74,6 +81,12 @@ def _is_sentence(line: str) -> bool:
     """Whether a line is a sentence of words, which names no columns: it ends with a full stop behind a longer word."""
     ended = line.strip()
     return ended.endswith(".") and len(line.split()) >= _SENTENCE and re.search(r"[^\W\d_]{4,}\.$", ended) is not None
+
+
+def _relates_units(line: str) -> bool:
+    """Whether a line is the units of two channels and a word between, "in/sec vs lbs": no names, nor a unit each."""
+    found = _RELATED.fullmatch(line.strip())
+    return found is not None and kinds_of(found[1]) != kinds_of(found[2]) and all(map(kinds_of, found.groups()))
 
 
 def _states_setting(line: str) -> bool:

@@ -47,7 +47,31 @@ _THINNED = regex(
 _SAID_IN_BRACKETS = regex(r"\([^()]*\s[^()]*\)")
 #: what may stand beside units in a line of them
 _BESIDE_UNITS = frozenset(
-    ("and", "all", "in", "und", "et", "y", "e", "units", "unit", "forces", "speeds", "values", "&", "are")
+    (
+        "and",
+        "all",
+        "in",
+        "und",
+        "et",
+        "y",
+        "e",
+        "units",
+        "unit",
+        "forces",
+        "speeds",
+        "values",
+        "&",
+        "are",
+        "vs",
+        "vs.",
+        "versus",
+        "against",
+        "over",
+        "gegen",
+        "über",
+        "contre",
+        "contra",
+    )
 )
 _STROKE = regex(
     r"(?i)\b(?:stroke|hub|course|carrera|corsa)\s+(?:of\s+|=\s*)?(±\s*|\+\s?/?\s?-\s*)?(\d+(?:[.,]\d+)?\s*(?:mm|cm|m|in|inch(?:es)?|\"))(?![\w/])"

@@ -66,11 +66,14 @@ _TITLES = word_set(
     "sheet, report, test, dyno, record, protocol, protokoll, form, card, results, result, data, prufbericht, bericht,"
     " messprotokoll, blatt, datenblatt, rapport, fiche, scheda, hoja, ficha"
 )
+#: beside them, what makes the name the test's own: "Test ID", "T-5512"
+_OF_TEST = word_set("id, no, nr, number, nummer, num, numero, n°, ref, reference, code, name, file, job, order")
 
 
 def titled_shock(title: str, cell: str) -> list[StatedPair]:
     """Return the shock that a cell names behind a title: "BUILD SHEET", "RL-02"; none of other cells."""
-    titled = not any(c.isdigit() for c in title) and not _TITLES.isdisjoint(plain(title).split())
+    words = {*plain(title).replace(".", " ").split()}
+    titled = not any(c.isdigit() for c in title) and bool(words & _TITLES) and not words & _OF_TEST
     return [StatedPair("shock", cell)] if titled and shock_in(cell) == cell else []
 
 
@@ -104,7 +107,7 @@ def _placed(line: str) -> list[StatedPair]:
 
 
 def _shock_inline(line: str) -> re.Match[str] | None:
-    """Return where a sentence names a shock by its number, before which its place may stand: "amortisseur arrière no 2".
+    """Return where a sentence names a shock by its number, maybe behind its place: "amortisseur arrière no 2".
 
     A number of three digits or more is a serial and no second of its kind, which its place would tell apart.
     """

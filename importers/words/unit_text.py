@@ -44,6 +44,9 @@ _PER = (
     (r"^(?:in|inch)sec$", "in/s"), (r"^(?:pol|pulg|plg|pouce|poll|po)\.?/s(?:eg|ec)?\.?$", "in/s"),
     (r"^(?:pol|pulg|plg|po|pce)\.?$", "in"),
 )  # fmt: skip
+#: units of the tables, and millinewtons, which no person types and some boards write
+_FACTORS = {**FACTORS, "force": FACTORS["force"] | {"mn": 1e-3}}
+_MEGANEWTONS = "MN"  #: the one unit that differs from another by its capital alone: no shock's, so none here
 _CHANGES = tuple((regex(pattern), to) for pattern, to in _WORDS + _PER)
 _TEMPERATURES = {"°c": "°C", "c": "°C", "degc": "°C", "°f": "°F", "f": "°F", "degf": "°F", "k": "K"}
 
@@ -89,7 +92,10 @@ def clean_unit(text: str) -> str:
     >>> clean_unit("mm_s"), clean_unit("inches per second"), clean_unit("Lbs."), clean_unit("m·s⁻¹")
     ('mm/s', 'in/s', 'lb', 'm/s')
     """
-    unit = text.strip().strip("[](){}<>").strip().lower().replace("μ", "µ").replace("º", "°").replace("ç", "c")
+    bare = text.strip().strip("[](){}<>").strip()
+    if bare == _MEGANEWTONS:
+        return bare
+    unit = bare.lower().replace("μ", "µ").replace("º", "°").replace("ç", "c")
     unit = unit.replace("℃", "°c").replace("℉", "°f")
     for pattern, to in _CHANGES:
         unit = pattern.sub(to, unit)
@@ -102,7 +108,7 @@ def kinds_of(text: str) -> frozenset[str]:
     unit = clean_unit(text)
     if not unit:
         return frozenset()
-    found = {kind for kind in CHANNEL if kind != "temperature" and unit in FACTORS[kind]}
+    found = {kind for kind in CHANNEL if kind != "temperature" and unit in _FACTORS[kind]}
     return frozenset(found | ({"temperature"} if unit in _TEMPERATURES else set()))
 
 
@@ -128,6 +134,6 @@ def scale_of(unit: str, kind: str) -> UnitScale:
         shown = _TEMPERATURES[name]
         zero = to_celsius(0.0, shown)
         return UnitScale(to_celsius(1.0, shown) - zero, zero)
-    if name not in FACTORS[kind]:
+    if name not in _FACTORS[kind]:
         raise QuantityError(f"'{unit}' is no unit of {kind}")
-    return UnitScale(FACTORS[kind][name])
+    return UnitScale(_FACTORS[kind][name])
