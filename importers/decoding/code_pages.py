@@ -13,7 +13,7 @@ from importers.words.spelling import plain
 
 WESTERN = "cp1252"
 #: encodings in which some characters take two bytes
-EAST_ASIAN = ("shift_jis", "gb18030", "euc_kr")
+EAST_ASIAN = ("shift_jis", "gb18030", "euc_kr", "big5")
 #: those of terminals before Windows, of other machines and of a standard that few used
 _OLDER = ("cp850", "cp852", "cp857", "cp866", "mac_roman", "mac_cyrillic", "iso8859-5")
 _OTHERS = ("cp1250", "cp1251", "cp1253", "cp1254", "koi8_r", *EAST_ASIAN, *_OLDER)

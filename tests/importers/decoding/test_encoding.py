@@ -159,6 +159,7 @@ def test_a_code_page_of_dos_is_known_by_its_words():
     ("cp850", "Shock: A-3\nTemp: 34 °C"), ("cp852", "Tłumik: A-3\nŚciskanie: 6 klik"),
     ("mac_cyrillic", "Амортизатор: А-3\nСжатие: 6 щелчков"), ("iso8859-5", "Амортизатор: А-3\nСжатие: 6 щелчков"),
     ("cp1252", "Shock: A-3\nNotes: d’origine, 30 °C"), ("cp1254", "Sıcaklık: 30 °C\nBası 6 klik"),
+    ("big5", "試驗日期 2026/03/14\n時間 位移 速度 荷重"), ("gb18030", "时间 位移 速度 力"),
 ])  # fmt: skip
 def test_code_pages_are_told_by_words_and_by_degrees(code, text):
     assert read(f"{text}\nV mm/s;Comp N;Reb N\n".encode(code)).startswith(text)
