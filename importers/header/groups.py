@@ -128,7 +128,8 @@ def grouped_columns(names: Sequence[str], units: Sequence[str], over: Sequence[s
     columns, group = [], ""
     for k, (name, unit, cell) in enumerate(zip(names, units, over, strict=True)):
         group = cell or group
-        columns.append(replace(describe_column(k, name, unit.strip("-–")), group=group))
+        column = describe_column(k, name, unit.strip("-–"))
+        columns.append(replace(column, group=group) if group else column)
     return tuple(columns)
 
 

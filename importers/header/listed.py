@@ -10,19 +10,22 @@ from importers.grid import CellGrid
 from importers.header.column import describe_column
 from importers.header.header import Header, NearLines
 from importers.header.line_cells import padded
+from importers.patterns import regex
 from importers.words.keys import UNITS
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
 
-_LISTED = (
-    r"^\W*(?:column|col\.?|channel|ch|chan|spalte|kanal|colonne"
+_LISTED = regex(
+    r"(?i)^\W*(?:column|col\.?|channel|ch|chan|spalte|kanal|colonne"
     r"|canal|voie|columna|colonna|canale|field|feld)\s*#?(\d{1,2})\s*[:=).-]*\s*(.+)$"
 )
 #: a label that such a line explains
 _LABEL = r"(?:column|col|channel|ch|chan|spalte|kanal|canal|voie|columna|colonna|canale|feld|sig|ai)\W*(\d{1,2})"
+#: what begins with a label
+_LABELLED = regex(r"(?i)\W*" + _LABEL + r"\b")
 #: the line over a list of the columns
-_SECTION = (
-    r"\[\s*(?:channels?|columns?|signals?|variables?|fields?|kan[aä]le|spalten|canaux|voies|canales|canali"
+_SECTION = regex(
+    r"(?i)\[\s*(?:channels?|columns?|signals?|variables?|fields?|kan[aä]le|spalten|canaux|voies|canales|canali"
     r"|colonnes)\s*\]"
 )
 
@@ -69,7 +72,7 @@ def _of_table(above: Sequence[str]) -> ListedChannels | None:
 
 def _of_section(above: Sequence[str]) -> ListedChannels | None:
     """Return the columns that stand a line each under "[Channels]", numbered or in their order."""
-    start = next((i for i, line in enumerate(above) if re.fullmatch(_SECTION, line.strip(), re.IGNORECASE)), None)
+    start = next((i for i, line in enumerate(above) if _SECTION.fullmatch(line.strip())), None)
     if start is None:
         return None
     stop = next((i for i in range(start + 1, len(above)) if above[i].lstrip().startswith("[")), len(above))
@@ -97,9 +100,9 @@ def _of_sections(above: Sequence[str]) -> ListedChannels | None:
 
 
 def _of_lines(above: Sequence[str]) -> ListedChannels | None:
-    matches = {i: m for i, line in enumerate(above) if (m := re.match(_LISTED, line, re.IGNORECASE))}
+    matches = {i: m for i, line in enumerate(above) if (m := _LISTED.match(line))}
     # "Ch0,Ch1,Ch2" is a line of labels, no label and its name.
-    found = {i: m for i, m in matches.items() if not re.match(r"\W*" + _LABEL + r"\b", m[2], re.IGNORECASE)}
+    found = {i: m for i, m in matches.items() if not _LABELLED.match(m[2])}
     return ListedChannels({int(m[1]): m[2].strip().strip("\"'") for m in found.values()}, frozenset(found))
 
 

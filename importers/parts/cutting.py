@@ -79,7 +79,8 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     table = with_unit_alone(with_mean_of_branches(with_other_direction(with_signed_pair(with_halves_joined(table)))))
     table = with_unit_of_other_way(table)
     lines = (*table.own, *table.shared)
-    facts = replace(facts, warnings=(*facts.warnings, *contradicted(lines)))
+    if said := contradicted(lines):
+        facts = replace(facts, warnings=(*facts.warnings, *said))
     roles = assign_roles(table, name)
     whole = SweepPart(
         table, roles, with_gas_of_columns(facts, roles), table.values,

@@ -35,7 +35,8 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     facts = replace(facts, date=date, warnings=warnings, counted={**counted, **facts.counted})
     if not (date or facts.swappable):
         day = next(filter(None, map(swappable_date, _days_of_first_row(table, table.texts))), None)
-        facts = replace(facts, swappable=day, day_first=day is not None and table.grid.decimal == ",")
+        if day is not None or facts.day_first:
+            facts = replace(facts, swappable=day, day_first=day is not None and table.grid.decimal == ",")
     return told(facts, table.options)
 
 
@@ -118,6 +119,8 @@ def told(facts: StatedFacts, options: ReadOptions) -> StatedFacts:
         order: DateOrder | None = options.dates or ("day-first" if facts.day_first else None)
         date = in_order(facts.swappable, order) if order else None
         warnings += [] if options.dates and date else [_order_said(facts.swappable, date)]
+    if not (warnings or options.shock or options.pack or options.clicks) and date == facts.date:
+        return facts
     return replace(
         facts, shock=options.shock or facts.shock, pack=options.pack or facts.pack, date=date,
         clicks={**facts.clicks, **options.clicks}, warnings=(*facts.warnings, *warnings),
