@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from importers.patterns import regex
-from importers.words.directions import direction_of
+from importers.words.directions import direction_by_stem, direction_of
 from importers.words.spelling import folded, plain, word_set
 
 LOW = (
@@ -17,14 +17,14 @@ HIGH = (
     r"|alt[ae][\s-]*velocita|av|nopea|szybk\w*|rychl[aeyi]\w*|rapid[aeo]?|hogfart|snel|alta[\s-]*velocidade)"
 )
 #: "damping" behind a direction in Japanese; of a force it is an adjuster's only beside its word for clicks
-_DAMPED = r"(?:減衰(?:力?調整|力(?=\s*\d{1,2}\s*(?:段|クリック|ノッチ))|(?!力))|段数|クリック数|ノッチ数)?"
+_DAMPED = r"(?:減衰(?:力?調整|力(?=\s*\d{1,2}\s*(?:段|クリック|ノッチ))|(?!力))|段[数數]|クリック数|ノッチ数)?"
 _BUMP = folded(
     rf"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe\w*|druck|ingaande?|ingaende|puristus\w*|joustovaim\w*|inveer\w*|osszenyomas|berugozas|sisaan\w*|dobici[eau]|inveren|ingaand\w*|indad|inat|komprese|ugiecie"
-    rf"|sciskani[ea]|stlac\w*|сжати[ея]|压缩(?:阻尼)?|圧縮側?{_DAMPED}|圧側{_DAMPED}|압축|縮み?側?{_DAMPED})"
+    rf"|sciskani[ea]|stlac\w*|сжати[ея]|压缩(?:阻尼)?|壓縮側?(?:阻尼)?(?:段數)?|圧縮側?{_DAMPED}|圧側{_DAMPED}|압축|縮み?側?{_DAMPED})"
 )
 DROP = folded(
     rf"(?:reb(?:ou?nd)?|rebote|zugstufe\w*|zug|detente|droop|extensao|extensi[oó]n|uitveren|uitveer\w*|utgaende|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|ulosvaimennus|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
-    rf"|复原(?:阻尼)?|回弹(?:阻尼)?|伸ひ?側?{_DAMPED}|리바운드|retorno|paluu\w*)"
+    rf"|复原(?:阻尼)?|回弹(?:阻尼)?|(?:回彈|復原)側?(?:阻尼)?(?:段數)?|伸ひ?側?{_DAMPED}|리바운드|retorno|paluu\w*)"
 )
 #: words for either direction
 WAY = rf"{_BUMP}|{DROP}"
@@ -48,11 +48,11 @@ _ANY_OF_THEM = regex(rf"(?<![a-z0-9])[lhcr]|{WAY}")
 #: words for clicks alone, none of which may mean a run or a place
 CLICKS_ALONE = folded(
     r"(?:clicks?|clics?|klicks?|klikk?|kliks?|klik\w+|scatti|rasten|naksua|cliques|kattanas\w*|щелчк\w*|клик\w*|"
-    r"クリック|ノッチ|段|档|挡|格|클릭|단(?:수)?)"
+    r"κλικ|クリック|ノッチ|段數?|档|挡|檔|格|클릭|단(?:수)?)"
 )
 CLICK_WORD = folded(
     r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
-    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|klik\w+|naksua|naksut|naksut|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|クリック|ノッチ|段|档|挡|格|클릭|단(?:수)?|clicks?\s+(?:out|open))"
+    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|klik\w+|naksua|naksut|naksut|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|κλικ|クリック|ノッチ|段數?|档|挡|檔|格|클릭|단(?:수)?|clicks?\s+(?:out|open))"
 )
 #: the end of an adjuster's range where it is soft
 SOFT = r"(?:soft|weich|souple|blando|morbido|zacht|mjuk)"
@@ -78,14 +78,14 @@ _BESIDE_CLICKS = (
         "c",
         word_set(
             "k, druk, in, ingaand, ein, bası, basi, baskı, baski, tryck, trykk, tryk, tlak, nyomas, kapanma,"
-            " 縮, 圧, 压, cmp, cp"
+            " 縮, 圧, 压, 壓, cmp, cp"
         ),
     ),
     (
         "r",
         word_set(
             "trek, uit, uitgaand, aus, ceki, çeki, çekme, drag, trekk, traek, træk, huzas, tah, 伸, 拉, det, ext, est,"
-            " dist"
+            " dist, vissza, rugozas vissza"
         ),
     ),
 )
@@ -107,7 +107,7 @@ def may_name_adjuster(text: str) -> bool:
 
 def _by_direction(name: str) -> str | None:
     """Return the adjuster of a name that is words for one direction alone, in whatever language."""
-    ways = {direction_of(word) for word in name.split()}
+    ways = {direction_of(word) or direction_by_stem(word) for word in name.split()}
     way = ways.pop() if len(ways) == 1 else None
     return way[0] if way and len(name) > _LETTERS else None
 

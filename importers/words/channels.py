@@ -90,7 +90,8 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " pieza, pieza ensayada, pezzo, peca, piece testee, bauteil, 品名, 製品名, 供試体名,"
         " fork leg, fork, gabel, gabelholm, gabelbein, fourche, forcella, horquilla, vorkpoot, strut, federbein, 쇼크,"
         " 쇼크업소버, 型号, 减震器型号, dempernummer,"
-        " 序列号, 出厂编号, 일련번호, 제조번호, n/s, ダンパー名, ダンパー番号, 供試品番号"
+        " 序列号, 出厂编号, 일련번호, 제조번호, n/s, ダンパー名, ダンパー番号, 供試品番号, skokbreker,"
+        " rugóstag, tłumik, tlumik, 品番, 型號, 避震器, 避震器編號, 減震器, 減震器編號, 阻尼器, 序列號"
     ),
     "pack": word_set(
         "kolbenpaket, kolbenbestuckung, pacchetto lamelle, pacchetto, pakka, venttiilipakka, klepstapel, shimspaket, "

@@ -86,6 +86,8 @@ def date_of(text: str) -> str | None:
         return _iso(int(match[1]), int(match[2]), int(match[3]))
     if match := re.search(r"(?<!\d)(\d{4})([-./])(\d{1,2})\2(\d{1,2})(?!\d)", text):
         return _iso(int(match[1]), int(match[3]), int(match[4]))
+    if match := re.search(r"(?<!\d)(\d{4})\.\s(\d{1,2})\.\s(\d{1,2})(?!\d)", text):
+        return _iso(int(match[1]), int(match[2]), int(match[3]))
     if match := re.search(r"(?<!\d)(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})(?!\d)", text):
         return _iso(_year(match[3]), int(match[2]), int(match[1]))
     if match := re.search(r"(?<!\d)(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})(?!\d)", text):

@@ -23,7 +23,8 @@ COMPRESSION = word_set(
     " shortening, sisäänjousto, surve, saspiešana, suspaudimas, compresie, comprimare, kokkusurumine,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn,"
     " druckst, druckstf, einfederweg, affondamento,"
-    " kapanma, squeezed, pushed, sisäänvaimennus, drukkracht, dobiciu, ściśnięty, стиск, стискання, стисканні, свиване"
+    " kapanma, squeezed, pushed, sisäänvaimennus, drukkracht, dobiciu, ściśnięty, стиск, стискання, стисканні, свиване,"
+    " 壓縮, 壓縮側, 壓側, συμπίεσης"
 )
 REBOUND = word_set(
     "freb, frebound, zugkraft, zugstufenkraft, "
@@ -41,7 +42,8 @@ REBOUND = word_set(
     " zug, rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
     " zugst, zugstf,"
     " rebond, ulosvaimennus, tirage, traccion, trazione, traction, extensions, pulled, stretched, gezogen, odbiciu,"
-    " відбій, відбою, розтяг, розтягування, отскок"
+    " відбій, відбою, розтяг, розтягування, отскок,"
+    " 回彈, 回彈側, 復原, 復原側, επαναφοράς, έκτασης, visszarugózás"
 )
 #: a direction as a sign alone, in a column of its own
 SIGNS = frozenset(("+", "-", "−", "–"))

@@ -31,6 +31,13 @@ def read(line: str, mark: str = ",", options: ReadOptions | None = None):
         ("圧側減衰力: 8段 / 伸側減衰力: 10段", {"c": 8, "r": 10}),
         ("Clicks: six comp, eight reb", {"c": 6, "r": 8}),
         ("Rebound: eight", {"r": 8}),
+        ("Nyomó klikk;7", {"c": 7}),
+        ("Húzó klikk;5", {"r": 5}),
+        ("Rugózás vissza klikk;14", {"r": 14}),
+        ("壓縮段數;6", {"c": 6}),
+        ("回彈段數;9", {"r": 9}),
+        ("Κλικ συμπίεσης;8", {"c": 8}),
+        ("Κλικ επαναφοράς: 3", {"r": 3}),
         ("Drawing D6/4", {}),
         ("Rebound two", {}),
     ],
@@ -53,7 +60,8 @@ def test_less_than_no_clicks_is_not_taken_where_that_is_said(line):
 
 @pytest.mark.parametrize(
     "key", ["Serien-Nr.", "N° de série", "Nº de serie", "N. serie", "Matricola", "Nr seryjny", "Výrobní číslo",
-            "Sarjanumero", "Serienummer", "シリアル番号", "序列号", "Серийный номер", "N/S"]
+            "Sarjanumero", "Serienummer", "シリアル番号", "序列号", "Серийный номер", "N/S",
+            "Skokbreker", "Rugóstag", "Tłumik", "品番", "型號", "避震器"]
 )  # fmt: skip
 def test_serials(key):
     assert read(f"{key}: VL-12").shock == "VL-12"
@@ -66,6 +74,8 @@ def test_serials(key):
         ("Datum: 3. ledna 2024", "2024-01-03"),
         ("Dátum: 2024. szeptember 5.", "2024-09-05"),
         ("Data: 5 czerwiec 2024", "2024-06-05"),
+        ("Dátum: 2024. 09. 05.", "2024-09-05"),
+        ("試驗日期: 2024年9月5日", "2024-09-05"),
         ("Datum: 05/02/2024", "2024-02-05"),
         ("Data: 05-02-2024", "2024-02-05"),
     ],
@@ -80,6 +90,27 @@ def test_a_day_beside_decimal_commas_has_its_number_first_and_says_so():
     assert "'05/02/2024' was taken as 2024-02-05" in sweep.warnings[0]
     assert read("Date : 05/02/2024", ";", ReadOptions(dates="month-first")).date == "2024-05-02"
     assert read("Date : 05/02/2024").date is None
+
+
+@pytest.mark.parametrize("line", ["Πίεση αερίου: 10 bar", "氣壓: 10 bar", "Πίεση αερίου;10 bar"])
+def test_gas(line):
+    assert read(line).gas_pressure == pytest.approx(1e6)
+
+
+@pytest.mark.parametrize(
+    "names", ["速度 (mm/s),壓縮 (N),回彈 (N)", "Sebesség (mm/s),Nyomóerő (N),Húzóerő (N)",
+              "Ταχύτητα (mm/s),Δύναμη συμπίεσης (N),Δύναμη επαναφοράς (N)"]
+)  # fmt: skip
+def test_directions_of_columns(names):
+    (sweep,) = read_bytes(f"{names}\n50,300,420\n100,480,700\n200,700,1010\n".encode(), "probe.csv")
+    assert sorted(sweep.channels["force"]) == [-1010.0, -700.0, -420.0, 300.0, 480.0, 700.0]
+
+
+def test_clicks_and_forces_of_one_word_stand_beside_one_another():
+    rows = "1,5,50,208,278\n1,5,100,346,502\n9,5,50,163,278\n9,5,100,275,502\n"
+    names = "Nyomó klikk,Húzó klikk,Sebesség (mm/s),Nyomóerő (N),Húzóerő (N)\n"
+    found = read_bytes(f"{names}{rows}".encode(), "probe.csv")
+    assert [dict(s.clicks) for s in found] == [{"c": 1, "r": 5}, {"c": 9, "r": 5}]
 
 
 def test_temperature_and_an_amplitude_from_peak_to_peak():
@@ -150,3 +181,11 @@ def test_what_groups_of_columns_are_called_by(over):
     )
     first, second = read_bytes(text.encode(), "groups.csv")
     assert [s.pack or s.shock for s in (first, second)] == over.split(";")[1::2]
+
+
+def test_the_code_page_of_taiwan_is_known_by_its_words():
+    text = (
+        "試驗日期,2026/03/14\n氣壓,8 kgf/cm2\n" + "速度(mm/s),壓縮(N),回彈(N)\n50,300,420\n100,480,700\n200,700,1010\n"
+    )
+    (sweep,) = read_bytes(text.encode("big5"), "probe.csv")
+    assert (sweep.date, sweep.gas_pressure) == ("2026-03-14", pytest.approx(784532.0))
