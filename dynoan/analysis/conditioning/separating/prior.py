@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -118,10 +119,17 @@ def _smooth(columns: Columns, problem: Normal, exponents: tuple[float, float]) -
     out = []
     for side, (exponent, part) in enumerate(zip(exponents, (slice(0, k), slice(k, n)), strict=True)):
         if (side, exponent) not in problem.smooth:
-            root = smoothness(columns.edges[side], problem.steps[part], exponent, columns.steep)
-            problem.smooth[side, exponent] = root.T @ root, float(np.sum(np.log(np.abs(np.diag(root)))))
+            edges, steps = columns.edges[side].tobytes(), problem.steps[part].tobytes()
+            problem.smooth[side, exponent] = _precision(edges, steps, exponent, columns.steep)
         out.append((part, *problem.smooth[side, exponent]))
     return out
+
+
+@lru_cache(maxsize=64)
+def _precision(edges: bytes, steps: bytes, exponent: float, steep: float) -> tuple[FloatArray, float]:
+    """Return the precision of steps [1/N²] and half the logarithm of its volume; a third are asked for twice."""
+    root = smoothness(np.frombuffer(edges), np.frombuffer(steps), exponent, steep)
+    return root.T @ root, float(np.sum(np.log(np.abs(np.diag(root)))))
 
 
 def coefficients(
