@@ -117,13 +117,27 @@ def _pairs_of_knobs(columns: Sequence[HeaderColumn]) -> dict[int, dict[str, int]
     for pairs in (list(beside), list(apart)):
         if len(columns) == 2 * len(pairs) >= 4 and all(_is_pair(a, b) for a, b in pairs):
             return {c.index: {**a.clicks, **b.clicks} for a, b in pairs for c in (a, b)}
-    return {}
+    return _pairs_in_turn(columns)
+
+
+def _pairs_in_turn(columns: Sequence[HeaderColumn]) -> dict[int, dict[str, int]]:
+    """Return both clicks for each column where the directions stand in turn and no two pairs are the same.
+
+    "Comp 2, Reb 4, Comp 6, Reb 8" are two runs: a sweep of one knob has its columns beside one another.
+    """
+    pairs = [*zip(columns[::2], columns[1::2], strict=False)]
+    if len(columns) != 2 * len(pairs) or len(pairs) < 2 or not all(_are_ways_own(a, b) for a, b in pairs):
+        return {}
+    alike = len({(a.direction, *a.clicks, *b.clicks) for a, b in pairs}) == 1
+    again = len({(*a.clicks.values(), *b.clicks.values()) for a, b in pairs}) < len(pairs)
+    return {} if again or not alike else {c.index: {**a.clicks, **b.clicks} for a, b in pairs for c in (a, b)}
 
 
 def _pairs_said(columns: Sequence[HeaderColumn]) -> tuple[str, ...]:
     one = columns[0]
     number = set(one.clicks.values())
-    other = next(c for c in columns[1:] if c.direction != one.direction and set(c.clicks.values()) == number)
+    others = [c for c in columns[1:] if c.direction != one.direction]
+    other = next((c for c in others if set(c.clicks.values()) == number), others[0])
     beside = ", beside one another," if other is columns[1] else " and so on"
     return (f"'{one.text}' and '{other.text}'{beside} were taken as one run with both knobs there",)
 
@@ -135,11 +149,15 @@ def _knob_said(columns: Sequence[HeaderColumn]) -> tuple[str, ...]:
 
 
 def _is_pair(one: HeaderColumn, other: HeaderColumn) -> bool:
-    knobs = [(c.direction, *next(iter(c.clicks.items()))) for c in (one, other) if len(c.clicks) == 1]
-    if len(knobs) != 2 or {way for way, _, _ in knobs} != {"compression", "rebound"}:
+    return _are_ways_own(one, other) and {*one.clicks.values()} == {*other.clicks.values()}
+
+
+def _are_ways_own(one: HeaderColumn, other: HeaderColumn) -> bool:
+    """Whether two columns are of both directions, each at clicks of its own knob."""
+    knobs = [(c.direction, next(iter(c.clicks))) for c in (one, other) if len(c.clicks) == 1]
+    if len(knobs) != 2 or {way for way, _ in knobs} != {"compression", "rebound"}:
         return False
-    own = all(way and key != "cr" and key.endswith(way[0]) for way, key, _ in knobs)
-    return own and knobs[0][2] == knobs[1][2]
+    return all(way and key != "cr" and key.endswith(way[0]) for way, key in knobs)
 
 
 def _ways_of_knobs(part: SweepPart, columns: Sequence[HeaderColumn]) -> tuple[list[HeaderColumn], tuple[str, ...]]:

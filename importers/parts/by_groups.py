@@ -37,17 +37,27 @@ class TableGroup(NamedTuple):
 def cut_by_groups(table: ParsedTable) -> list[TableGroup]:
     """Return the table of each run that stands beside others; the whole where the columns do not repeat."""
     measured = [c for c in table.columns if c.index in table.values and (c.channel or c.direction)]
-    one_clock = measured[:1] if measured and measured[0].channel == "time" else []
+    first = measured[0].channel if measured else None
+    one_clock = measured[:1] if first == "time" or (first == "velocity" and _under_titles(measured[1:])) else []
     for shared in ([], one_clock) if one_clock else ([],):
         own = measured[len(shared) :]
         period = _period([(c.channel, c.direction, clean_unit(c.unit), c.lesser) for c in own])
-        if period is not None and not table.options.columns and _holds_a_run(own[:period]):
+        if period is not None and not table.options.columns and _holds_a_run([*shared, *own[:period]]):
             starts = [c.index for c in own[::period]]
             stops = [*starts[1:], len(table.columns) + 1]
             firsts = [starts[0] if shared else 0, *starts[1:]]
             groups = [_group(table, first, stop, shared) for first, stop in zip(firsts, stops, strict=True)]
             return groups if not shared or all(one.shock or one.named for one in groups) else _told(groups)
     return [TableGroup(table)]
+
+
+def _under_titles(columns: Sequence[HeaderColumn]) -> bool:
+    """Whether each two of forces beside one speed, one of a direction, stand under a title of their own."""
+    pairs = [*zip(columns[::2], columns[1::2], strict=False)]
+    titles = {a.group for a, _ in pairs}
+    forces = all(c.channel == "force" or c.direction for c in columns) and not any(c.clicks for c in columns)
+    named = all(a.group == b.group and (a.direction or b.direction) for a, b in pairs)
+    return forces and named and len(columns) == 2 * len(pairs) and len(titles - {""}) == len(pairs) >= 2
 
 
 def _told(groups: Sequence[TableGroup]) -> list[TableGroup]:

@@ -27,6 +27,7 @@ _MARKS = (";", "\t", "|", ",")
 _NUMBER = regex(r"(?:(?<![^\s=@])[-−])?\d+(?:[.,]\d+)?")
 #: a direction and a speed, in either order: "C50", "Reb 100", "100R"
 _LETTERED = regex(r"[^\W\d_]+[\s_-]?\d+(?:[.,]\d+)?|\d+(?:[.,]\d+)?[\s_-]?[^\W\d_]+")
+_POINTED = regex(r"-?\d+\.(?:\d{1,2}|\d{4,})")  #: three digits behind a point may be thousands
 _FORCE_UNIT = regex(r"\s*[\[(][^\[\]()]*[\])]$|(?<=\d)\s+[^\W\d_]+$")
 _MOST_BEYOND = 3  #: columns of other things behind those of forces
 _DIGIT = regex(r"\d")
@@ -104,8 +105,15 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int, notes: S
     unit = next((f" [{u}]" for u in (*(s.unit for s in speeds), of_all) if u), "")
     stated = next((s.force_unit for s in speeds if s.force_unit), "") or _force_unit(labels)
     force_unit = f" [{stated}]" if stated else ""
+    pointed = _have_points([cell for row in body for cell in row[first:]])
     long = [
-        "\t".join([*((key | side).get(name, "") for name in names), speed.number, force])
+        "\t".join(
+            [
+                *((key | side).get(name, "") for name in names),
+                speed.number.replace(",", ".") if pointed else speed.number,
+                force,
+            ]
+        )
         for key, row in zip(keys, body, strict=True)
         for speed, side, force in zip(speeds, sides, row[first:], strict=True)
         if not is_missing(force)
@@ -114,6 +122,11 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int, notes: S
     head = "\t".join([*names, f"Velocity{unit}" if unit else "speeds across the top", f"Force{force_unit}"])
     # Sections of a table stand below one another, each under its title; titles are words, no cells.
     return [*lines[:at], *said, head, *long, "", *(with_speeds_down(lines[stop:]) or lines[stop:])]
+
+
+def _have_points(cells: Sequence[str]) -> bool:
+    """Whether the decimals of numbers stand behind points, as a sheet's do whatever the words of its heads write."""
+    return any(_POINTED.fullmatch(cell) for cell in cells) and not any("," in cell for cell in cells)
 
 
 def _without_beyond(rows: Sequence[Sequence[str]], at: int) -> tuple[Sequence[Sequence[str]], Sequence[str]]:

@@ -85,7 +85,7 @@ _BESIDE_CLICKS = (
         "r",
         word_set(
             "trek, uit, uitgaand, aus, ceki, çeki, çekme, drag, trekk, traek, træk, huzas, tah, 伸, 拉, det, ext, est,"
-            " dist, vissza, rugozas vissza"
+            " dist, ret, vissza, rugozas vissza"
         ),
     ),
 )

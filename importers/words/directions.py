@@ -24,7 +24,7 @@ COMPRESSION = word_set(
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn,"
     " druckst, druckstf, einfederweg, affondamento,"
     " kapanma, squeezed, pushed, sisäänvaimennus, drukkracht, dobiciu, ściśnięty, стиск, стискання, стисканні, свиване,"
-    " 壓縮, 壓縮側, 壓側, συμπίεσης"
+    " 縮, 壓縮, 壓縮側, 壓側, συμπίεσης"
 )
 REBOUND = word_set(
     "freb, frebound, zugkraft, zugstufenkraft, "
@@ -43,7 +43,7 @@ REBOUND = word_set(
     " zugst, zugstf,"
     " rebond, ulosvaimennus, tirage, traccion, trazione, traction, extensions, pulled, stretched, gezogen, odbiciu,"
     " відбій, відбою, розтяг, розтягування, отскок,"
-    " 回彈, 回彈側, 復原, 復原側, επαναφοράς, έκτασης, visszarugózás"
+    " 伸, 回彈, 回彈側, 復原, 復原側, επαναφοράς, έκτασης, visszarugózás"
 )
 #: a direction as a sign alone, in a column of its own
 SIGNS = frozenset(("+", "-", "−", "–"))

@@ -43,7 +43,7 @@ GAS = word_set(
     " carga de gas, charge gaz, charge azote, gasfullung, gasfüllung, давление, азот, давление азота, 充气压力, 气压,"
     " 气体压力, 氮气压力, 氮气, 充氣壓力, 窒素, 窒素圧, 封入圧, 封入ガス圧, 가스압력, 질소압, 질소, 가스,"
     " gastrykk, gastryk, ciśnienie gazu, kaasunpaine, tlak plynu, gáznyomás, давление газа, ガス圧, ガス圧力, 가스압,"
-    " πίεση αερίου, πίεση αζώτου, αέριο, άζωτο, 氣壓, 氣體壓力, 氮氣壓力, 氮氣"
+    " gasstrykk, gasstryk, πίεση αερίου, πίεση αζώτου, αέριο, άζωτο, 氣壓, 氣體壓力, 氮氣壓力, 氮氣"
 )
 #: day of the run
 DATE = word_set(
