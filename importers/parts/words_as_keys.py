@@ -11,11 +11,17 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from importers.assumptions.parts import FEW_WORDS, GROUPED_ROWS
 from importers.header import HeaderColumn
+from importers.patterns import regex
 from importers.tables import ParsedTable, is_day_column
+from importers.words.adjusters import CLICK_WORD
 from importers.words.channels import PLACE_HEADS, REMARKS, TABLE_WORDS
+from importers.words.clicks import clicks_of
 from importers.words.shock_names import corner_alone
-from importers.words.spelling import plain
+from importers.words.spelling import plain, word_set
 
+#: how far a knob is turned, in words
+_OPENINGS = word_set("soft, medium, hard, firm, stiff, open, closed, half, full, low, mid, middle, high, min, max")
+_CLICKED = regex(rf"\d\s*{CLICK_WORD}(?![a-z])|(?<![a-z]){CLICK_WORD}\s*\d")
 #: names of a column whose one word says nothing of a run as a whole
 _OF_ROWS = TABLE_WORDS["direction"] | REMARKS
 
@@ -30,7 +36,8 @@ def with_words_as_keys(table: ParsedTable) -> ParsedTable:
         return table
     columns = tuple(_released(c) if c.index in words else c for c in table.columns)
     if not any(c.role == "shock" for c in columns):
-        columns = _with_shocks(columns, words)
+        apart = {at: cells for at, cells in words.items() if _are_names(cells) and _tells_apart(cells, table)}
+        columns = _with_shocks(columns, apart)
     table = replace(table, columns=columns, own=(*table.own, *_lines_of_all(columns, words, table)))
     return _with_runs(table, words)
 
@@ -45,6 +52,22 @@ def _holds_words(column: HeaderColumn, table: ParsedTable) -> bool:
 def _released(column: HeaderColumn) -> HeaderColumn:
     taken = column.channel is not None or column.role is not None
     return replace(column, channel=None, role=None, positive=None) if taken else column
+
+
+def _are_names(cells: Sequence[str]) -> bool:
+    """Whether cells may be names of shocks: none is of clicks, or says how far a knob is turned."""
+    bare = {plain(cell) for cell in cells}
+    return not any(cell in _OPENINGS or clicks_of(cell) or _CLICKED.search(cell) for cell in bare)
+
+
+def _tells_apart(cells: Sequence[str], table: ParsedTable) -> bool:
+    """Whether a column's words change, and not with each speed of one sweep that rises through all its rows."""
+    speed = next((c for c in table.columns if c.channel == "velocity" and c.index in table.values), None)
+    turns = [k for k, (a, b) in enumerate(pairwise(cells)) if b and a != b]
+    if not turns:
+        return corner_alone(cells[0]) is not None
+    v = np.abs(table.values[speed.index]) if speed else np.zeros(table.rows)
+    return not bool(np.all(np.diff(v) >= 0) and all(v[k + 1] > v[k] for k in turns))
 
 
 def _with_shocks(columns: Sequence[HeaderColumn], words: dict[int, list[str]]) -> tuple[HeaderColumn, ...]:

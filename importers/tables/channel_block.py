@@ -17,8 +17,9 @@ from importers.patterns import regex
 from importers.tables.channel_keys import CellMark, ChannelRow, are_names, channel_rows
 from importers.tables.channel_said import said_of_channels
 from importers.tables.place import CodedPlace
-from importers.words.keys import UNITS
+from importers.words.keys import KNOWN, UNITS
 from importers.words.spelling import plain
+from importers.words.unit_text import KIND, kinds_of
 
 _MARKS = (";", "\t", "|", ",", BLANKS)
 _SAID = ("units", "rate", "interval", "factors", "zeros")
@@ -101,12 +102,28 @@ def _block(lines: Sequence[str], mark: CellMark) -> ChannelBlock | None:
     header = next((at for at in reversed(below) if are_names(mark.cells(lines[at])[1:])), None)
     if (names is None and header is None) or not count <= width <= count + _BEYOND:
         return None
+    if header is not None and not _agree(mark.cells(lines[header]), [*[""] * min(width - count, 1), *units.values]):
+        return None
     first, stop = min(row.line for row in rows if row.kind), body if header is None else header
-    mine = [row for row in rows if row.kind or (first - 1 <= row.line < stop and len(row.values) == count)]
+    within = [row for row in rows if first - 1 <= row.line < stop and len(row.values) == count]
+    within = [row for row in within if first < row.line < last or plain(row.key) not in KNOWN]
+    mine = [row for row in rows if row.kind or row in within]
     mine = [row for row in mine if row.kind != "names" or row is names] + [
         row._replace(kind="") for row in mine if row.kind == "names" and row is not names
     ]
     return ChannelBlock(mark, mine, header, body, width, min(width - count, 1))
+
+
+def _agree(names: Sequence[str], units: Sequence[str]) -> bool:
+    """Whether units are none of another kind than the names say that they stand under."""
+    for k, (name, unit) in enumerate(zip(names, units, strict=False)):
+        column = describe_column(k, name)
+        kinds = kinds_of(unit) if unit else frozenset()
+        own = kinds_of(column.unit) if column.unit else frozenset()
+        own = own or frozenset({KIND[column.channel]} if column.channel else ())
+        if kinds and own and not kinds & own:
+            return False
+    return True
 
 
 def _most_known(rows: Sequence[ChannelRow]) -> ChannelRow | None:

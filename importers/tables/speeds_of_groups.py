@@ -50,7 +50,7 @@ def with_units_at_speeds(lines: Sequence[str]) -> list[str] | None:
         rows = [split_cells(line, mark) if mark in line else [] for line in lines]
         width = max(map(len, rows), default=0)
         for at in range(len(lines) - 2):
-            if not any(map(_SPEED.fullmatch, rows[at + 1])) or not any(rows[at]):
+            if not any(map(str.isalpha, lines[at])) or not any(map(_SPEED.fullmatch, rows[at + 1])):
                 continue
             over, names = ([*row, *[""] * width][:width] for row in rows[at : at + 2])
             units = rows[at + 2] if _are_units(rows[at + 2]) else []

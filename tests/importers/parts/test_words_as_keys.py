@@ -61,3 +61,24 @@ def test_of_records_one_below_another():
             for w in ("LF", "RF") for k in range(700))  # fmt: skip
     sweeps = read_bytes("\n".join(["Position,t s,x mm,F N", *rows, ""]).encode(), "traces.csv")
     assert [(s.shock, s.samples) for s in sweeps] == [("LF", 700), ("RF", 700)]
+
+
+@pytest.mark.parametrize("words", [("low", "mid", "high"), ("S1", "S2", "S3")])
+def test_that_change_with_each_speed_of_one_sweep_tell_no_runs_apart(words):
+    rows = "".join(f"{w},{v},{c},{r}\n" for w, (v, c, r) in zip(words, ROWS, strict=True))
+    for head in ("Position", "Sample"):
+        (sweep,) = read_bytes(f"{head},{HEAD}\n{rows}".encode(), "sweep.csv")
+        assert (sweep.shock, sweep.samples) == (None, 6)
+
+
+@pytest.mark.parametrize(
+    ("words", "clicks"),
+    [
+        (["C4 R6", "C8 R6"], [{"c": 4, "r": 6}, {"c": 8, "r": 6}]),
+        (["soft", "hard"], [{}, {}]),
+        (["1 click", "5 click"], [{}, {}]),
+    ],
+)
+def test_of_positions_of_a_knob_name_no_shock(words, clicks):
+    sweeps = read_bytes(table("Position", words), "knob.csv")
+    assert [(s.shock, dict(s.clicks)) for s in sweeps] == [(None, one) for one in clicks]

@@ -106,3 +106,10 @@ def test_a_table_of_peaks_under_such_rows():
     rows_ = ";50;123\n;100;212\n;200;284\n;-50;-188\n;-100;-341\n;-200;-462\n"
     (sweep,) = read_bytes(f"Signal;Speed;Force\nUnit;mm/s;N\nDecimals;0;0\n{rows_}".encode(), "peaks.csv")
     assert sweep.channels["force"].tolist() == [123, 212, 284, -188, -341, -462]
+
+
+def test_units_of_the_run_above_names_with_their_own_are_no_rows_of_channels():
+    rows_ = "50,123,188\n100,212,341\n"
+    lines = f"Unit,N,mm/s\nShock,FL-3,front\nSpeed mm/s,Compression N,Rebound N\n{rows_}"
+    (sweep,) = read_bytes(lines.encode(), "peaks.csv")
+    assert (sweep.shock, sweep.channels["force"].tolist()) == ("FL-3", [123, 212, -188, -341])
