@@ -195,8 +195,16 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
         return [StatedPair(match[1], match[2])] if match and known else named_within(parts[0])
     if (each := _each_a_pair(parts)) is not None:
         return each
-    found = [StatedPair(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False) if _known(k)]
+    each = [StatedPair(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False)]
+    found = [pair for pair in each if _known(pair.key)]
+    if found and len(parts) == 2 * len(each) and all(map(_may_be_said, each)):
+        return each  # what stands beside a known key is kept as what the file says
     return found or [pair for part in parts for pair in named_within(part) or named_thing(part)]
+
+
+def _may_be_said(pair: StatedPair) -> bool:
+    """Whether two cells are words and what they say: no number and a name, nor a name and a unit."""
+    return pair.key[:1].isalpha() and not is_unit(pair.key) and not is_unit(pair.value) and not _known(pair.value)
 
 
 def _with_units(parts: list[str]) -> list[str]:

@@ -250,7 +250,7 @@ def _in_cells(line: str) -> dict[str, str]:
 def _in_clauses(line: str) -> dict[str, str]:
     """Return the units of clauses that are a channel's name and its unit alone: "Shock RL-02, forces N"."""
     found = dict[str, str]()
-    for clause in re.split(r"[,;\t|:]", line):
+    for clause in re.split(r"[,;\t|:]|\s{2,}", line):
         words = clause.split()
         if len(words) == 2 and is_unit(words[1]):
             name = plain(words[0])

@@ -189,3 +189,15 @@ def test_the_code_page_of_taiwan_is_known_by_its_words():
     )
     (sweep,) = read_bytes(text.encode("big5"), "probe.csv")
     assert (sweep.date, sweep.gas_pressure) == ("2026-03-14", pytest.approx(784532.0))
+
+
+@pytest.mark.parametrize("title", ["Mono IT-5   velocità cm/s   forza kg", "Mono IT-5, velocità cm/s, forza kg"])
+def test_units_stand_in_a_title_between_blanks(title):
+    assert facts_of_lines([title]).units == {"velocity": "cm/s", "force": "kg"}
+
+
+def test_what_stands_beside_a_known_key_is_what_the_file_says():
+    found = facts_of_lines(["Damper\tUK-8\tGas force at mid stroke (N)\t212"])
+    assert (found.shock, found.gas_pressure) == ("UK-8", None)
+    assert found.lines["Gas force at mid stroke (N)"] == "212"
+    assert dict(facts_of_lines(["Shock\tUK-8\t50\tN"]).lines) == {"Shock": "UK-8"}
