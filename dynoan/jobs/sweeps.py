@@ -40,7 +40,7 @@ class SweepsQuestion:
         return cls(parse_wanted(",".join(keyed)), filters, names)
 
     def fits(self, record: SweepRecord) -> bool:
-        """Tell whether a sweep is wanted."""
+        """Return whether a sweep is wanted."""
         return self.wanted.fits(record) and all(name in (record.shock, record.pack) for name in self.names)
 
 
