@@ -65,7 +65,8 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
         yield part
         return
     notes, decimal = {b.row: b.lines for b in places}, part.table.grid.decimal
-    facts, title = part.facts, facts_of_lines(heads[-1:], decimal)
+    facts = part.facts
+    title = facts_of_lines(heads[-1:], decimal) if facts.warnings or facts.doubted else StatedFacts()
     for start, stop in zip([0, *cuts], [*cuts, part.rows], strict=True):
         lines = notes.get(start, ())
         if lines:

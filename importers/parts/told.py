@@ -22,8 +22,10 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     """Return what is stated of a whole table, with a warning for each contradiction."""
     decimal = table.grid.decimal
     own = facts_of_lines(table.own, decimal)
-    title = facts_of_lines(table.shared[-1:], decimal) if table.own else StatedFacts()
-    stated = own.over(without_questions(facts_of_lines(table.shared, decimal), title, own))
+    shared = facts_of_lines(table.shared, decimal)
+    if table.own and (shared.warnings or shared.doubted):
+        shared = without_questions(shared, facts_of_lines(table.shared[-1:], decimal), own)
+    stated = own.over(shared)
     named = facts_of_name(name)
     warnings = contradictions(stated, named, name)
     date = stated.date or named.date or table.day or _day_in_column(table, table.texts)

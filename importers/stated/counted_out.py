@@ -17,7 +17,7 @@ _CLICKS = regex(rf"(?P<n>\d{{1,2}})\s?(?:{CLICKS_ALONE}\s?)?(?:out|offen|ouvert)
 _WAY_OR_KNOB = regex(rf"(?<![a-z])(?:{WAY}|compression|[lh]s[cr]|[cr])(?![a-z])")
 _OF_ALL = regex(r"\s?(?:of|von|sur)\s?\d")  #: "2 out of 4"
 _BEFORE_SPEED = regex(r"\W*(\d{1,2})\s?[/-]\s?(\d{1,2})(?=\s*@\s*\d*[.,]\d)")  #: "4-6 @ 0.26"
-_WORDS = ("out", "offen", "ouvert", *LOOKED_FOR)
+_WORDS = regex(rf"out|offen|ouvert|{LOOKED_FOR}")
 #: how so many numbers may be written for each to be told from the others
 _WRITTEN = {1: ("C",), 2: ("C", "R"), 3: ("LSC", "HSC", "R"), 4: ("LSC", "HSC", "LSR", "HSR")}
 _LONGEST = 120  #: longer lines are prose [characters]
@@ -40,7 +40,7 @@ counted in clicks of a quarter turn, write such as 'C 9' or 'R 9'"
             f"'{both[0].strip()}' names no adjusters: no clicks were taken; write whose they are, such as '{written}'"
         )
     low = line.lower()
-    if len(line) > _LONGEST or not any(word in low for word in _WORDS):
+    if len(line) > _LONGEST or not _WORDS.search(low):
         return ""
     found = _ROW.search(low)
     if not found or _OF_ALL.match(low, found.end()) or _WAY_OR_KNOB.search(plain(line)) or clicks_of(line):

@@ -18,6 +18,7 @@ from importers.words.unit_text import is_unit
 _MARKS = (";", "\t", "|", ",")
 _UNIT = regex(r"[\[(]([^\[\]()]{1,9})[\])]|(?<=\s)([A-Za-z]{1,3})$")
 _PARTED = regex(r"\d{1,2}(?:[.,](?:25|50?|75|0+))?|\d{1,2} [1357]/[248]|[1357]/[248]|(?:\d{1,2} ?)?[½¼¾]")
+_SIGNS = frozenset("-+.−")
 _MOST_ABOVE = 6  #: lines above a table that may be its title
 
 
@@ -43,7 +44,8 @@ def with_turns_named(lines: Sequence[str]) -> NamedTurns | None:
     >>> with_turns_named(["Rebound force [N]", "mm/s;1/2 turn;1 turn", "50;210;190", "90;280;250"]).lines[1]
     'mm/s;1/2 turns rebound [N];1 turns rebound [N]'
     """
-    if len(lines) > TIDY_LINES or not any(map(speaks_of_turns, lines)):
+    heads = (line for line in lines if not (line[:1].isdigit() or line[:1] in _SIGNS))  # a row says nothing of turns
+    if len(lines) > TIDY_LINES or not any(map(speaks_of_turns, heads)):
         return None
     out, said = list(lines), ""
     for mark in _MARKS:

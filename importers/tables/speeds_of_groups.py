@@ -18,6 +18,7 @@ from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
 _NUMBER = regex(r"\d+(?:[.,]\d+)?")
+_WORD_THEN_NUMBERS = regex(r"[^\d+.−-].*?\d[^\d.]+\d")
 _SPEED = regex(r"@?\s*(?P<number>\d+(?:[.,]\d+)?)\s*(?P<unit>\D{0,12})")
 _CLICKS = regex(rf"(?:{CLICK_WORD}|cl|clk)\.?")
 _LEAST_SPEEDS = 2  #: of each direction
@@ -46,11 +47,15 @@ def with_units_at_speeds(lines: Sequence[str]) -> list[str] | None:
     >>> with_units_at_speeds([";Comp [N] at mm/s;;Reb [N] at mm/s;", "LSC;5;9;5;9", "2;248;488;-356;-775"])
     ['LSC;compression 5 mm/s [N];compression 9 mm/s [N];rebound 5 mm/s [N];rebound 9 mm/s [N]', '2;248;488;-356;-775']
     """
-    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+    if len(lines) > TIDY_LINES:
+        return None
+    # What costs little is asked first: words stand over names that begin with a word, and two of which are numbers.
+    maybe = [at for at in range(len(lines) - 2) if _may_be_names(lines[at + 1]) and any(map(str.isalpha, lines[at]))]
+    for mark in _MARKS if maybe else ():
         rows = [split_cells(line, mark) if mark in line else [] for line in lines]
         width = max(map(len, rows), default=0)
-        for at in range(len(lines) - 2):
-            if not any(map(str.isalpha, lines[at])) or not any(map(_SPEED.fullmatch, rows[at + 1])):
+        for at in maybe:
+            if not any(map(_SPEED.fullmatch, rows[at + 1])):
                 continue
             over, names = ([*row, *[""] * width][:width] for row in rows[at : at + 2])
             units = rows[at + 2] if _are_units(rows[at + 2]) else []
@@ -58,6 +63,10 @@ def with_units_at_speeds(lines: Sequence[str]) -> list[str] | None:
             if body < len(rows) and (found := _named(over, names, units, lines[:at], rows[body])):
                 return [*lines[:at], mark.join(found), *lines[body:]]
     return None
+
+
+def _may_be_names(line: str) -> bool:
+    return _WORD_THEN_NUMBERS.match(line) is not None
 
 
 def _named(

@@ -17,6 +17,7 @@ from importers.words.unit_text import is_unit
 _MARKS = (";", "\t", "|", ",")
 _UNIT = regex(r"[\[(]([^\[\]()]{1,9})[\])]|(?<=\s)([A-Za-z]{1,3})$")
 _CLICKED = regex(rf"(\d{{1,2}})\s?(?:{CLICK_WORD}|cl)\.?")
+_DIGIT = regex(r"\d")
 _LONGEST_TITLE = 5  #: [words]
 
 
@@ -28,12 +29,19 @@ def with_titles_above(lines: Sequence[str]) -> list[str] | None:
     >>> with_titles_above(["mm/s;soft;hard", "Reb (N)", "50;300;280", "90;400;380"])[1]
     'mm/s;soft rebound [N];hard rebound [N]'
     """
-    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
-        rows = [split_cells(line, mark) for line in lines]
-        for at in range(len(lines) - 3):
-            head = rows[at]
-            titled = len(head) >= ACROSS_LEAST and _are_runs(head) and _title(lines[at + 1], mark)
-            if titled and all(_is_row(row, len(head)) for row in rows[at + 2 : at + 4]):
+    if len(lines) > TIDY_LINES:
+        return None
+    # What costs little is asked first: a title holds no number, and rows of numbers follow it.
+    bare = [_DIGIT.search(line) is None for line in lines]
+    maybe = [
+        at for at in range(len(lines) - 3) if bare[at + 1] and not (bare[at + 2] or bare[at + 3]) and lines[at + 1]
+    ]
+    for mark in _MARKS if maybe else ():
+        for at in maybe:
+            head = split_cells(lines[at], mark) if mark in lines[at] else []
+            rows = [split_cells(line, mark) for line in lines[at + 2 : at + 4]]
+            titled = len(head) >= ACROSS_LEAST and all(_is_row(row, len(head)) for row in rows)
+            if titled and _title(lines[at + 1], mark) and _are_runs(head):
                 out = [*lines[:at]]
                 for line in lines[at + 1 :]:
                     said = _title(line, mark)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from importers.patterns import regex
 from importers.words.adjusters import ADJUSTER, CLICKS_ALONE, adjuster_of
@@ -15,11 +16,12 @@ TURN = folded(
     r"|omgang\w*|omwenteling\w*|slagen|fordulat\w*|обор\w*|回転|회전|바퀴|圈)"
 )
 NOT_SPEED = r"(?!\w)(?!\s?(?:/\s?(?:min|m\b|s\b|sec|sek)|per\b|pro\b|par\b|por\b|al\b|min))"
-#: words of which each text with one of `TURN` has one, for a quick look
+#: begins each word for turns, for a quick look
 LOOKED_FOR = (
-    *("tur", "umdr", "tour", "gir", "vuelt", "volta", "varv", "obr", "oto", "otá", "kierros", "omdrei", "omgang"),
-    *("omwent", "slagen", "fordul", "обор", "回転", "회전", "바퀴", "圈"),
+    r"turn|umdr|tour|gir[io]|vuelt|voltas|varv|obr[oó]t|oto[cč]|ot[aá][cč]|kierros|omdrei|omgang|omwent|slagen|fordul"
+    r"|обор|回転|회전|바퀴|圈"
 )
+_LOOK = regex(LOOKED_FOR, re.IGNORECASE)
 #: a whole number, one with decimals, a fraction, or a whole number and a fraction
 AMOUNT = (
     r"(?:\d{1,2}(?:\s|\s?[-+]\s?)[1357]\s?/\s?[248](?!\d)|[1357]\s?/\s?[248](?!\d)"
@@ -48,14 +50,14 @@ _OUT = regex(
 _QUARTERS = 4  #: a turn is told as so many clicks
 
 
+@lru_cache(maxsize=2048)
 def speaks_of_turns(text: str) -> bool:
     """Whether a text has a word for turns of a knob: "Turns out", and not "turns/min".
 
     >>> [speaks_of_turns(t) for t in ("Reb turns out", "1 1/2 T", "giri al minuto", "turned", "60 tours/min")]
     [True, False, False, False, False]
     """
-    low = text.lower()
-    return any(word in low for word in LOOKED_FOR) and _WORD.search(_worded(text)) is not None
+    return _LOOK.search(text) is not None and _WORD.search(_worded(text)) is not None
 
 
 def turns_alone(text: str) -> float | None:
@@ -64,8 +66,7 @@ def turns_alone(text: str) -> float | None:
     >>> turns_alone("1 1/2 turns"), turns_alone("0,75 Umdr."), turns_alone("½ turn out"), turns_alone("60 tours/min")
     (1.5, 0.75, 0.5, None)
     """
-    low = text.lower()
-    if not any(word in low for word in LOOKED_FOR) and not _SHORT.search(text):
+    if not _LOOK.search(text) and not _SHORT.search(text):
         return None
     found = _ALONE.fullmatch(_worded(text).strip(" .:()"))
     return amount_of(found["n"]) if found else None
@@ -77,7 +78,7 @@ def knob_turned(name: str) -> str | None:
     >>> [knob_turned(t) for t in ("HSC turns", "Rebound (turns out)", "Turns from closed", "Turns/min", "Crank turns")]
     ['hsc', 'r', '', None, None]
     """
-    if not any(word in name.lower() for word in LOOKED_FOR):
+    if not _LOOK.search(name):
         return None
     bare = _worded(name)
     if _WORD.search(bare) is None:
@@ -94,10 +95,10 @@ def turns_of(text: str) -> list[str]:
     >>> turns_of("Zugstufe 1 1/2 Umdrehungen offen"), turns_of("3/4 turn out on rebound")
     (['zugstufe 1 1/2 umdrehungen'], ['3/4 turn out on rebound'])
     """
-    low = text.lower()
-    if not any(word in low for word in LOOKED_FOR) and not _SHORT.search(text):
+    if not _LOOK.search(text) and not _SHORT.search(text):
         return []
-    return [match[0].strip() for match in _found(_worded(text))]
+    bare = _worded(text)
+    return [match[0].strip() for match in _found(bare)] if _WORD.search(bare) else []
 
 
 def without_turns(text: str) -> str:
@@ -106,10 +107,10 @@ def without_turns(text: str) -> str:
     >>> without_turns("3/4 turn out on rebound, 10 clicks comp"), without_turns("C6 R8, 2 turns of the crank")
     (', 10 clicks comp', 'C6 R8, 2 turns of the crank')
     """
-    if not any(word in text.lower() for word in LOOKED_FOR):
+    if not _LOOK.search(text):
         return text
     bare = _worded(text)
-    found = _found(bare)
+    found = _found(bare) if _WORD.search(bare) else []
     for match in reversed(found):
         bare = f"{bare[: match.start()]} {bare[match.end() :]}"
     return bare.strip() if found else text
