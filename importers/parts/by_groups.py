@@ -47,6 +47,8 @@ def cut_by_groups(table: ParsedTable) -> list[TableGroup]:
             stops = [*starts[1:], len(table.columns) + 1]
             firsts = [starts[0] if shared else 0, *starts[1:]]
             groups = [_group(table, first, stop, shared) for first, stop in zip(firsts, stops, strict=True)]
+            if shared and first == "velocity" and not all(one.shock for one in groups):
+                return _as_runs(groups)
             return groups if not shared or all(one.shock or one.named for one in groups) else _told(groups)
     return [TableGroup(table)]
 
@@ -58,6 +60,14 @@ def _under_titles(columns: Sequence[HeaderColumn]) -> bool:
     forces = all(c.channel == "force" or c.direction for c in columns) and not any(c.clicks for c in columns)
     named = all(a.group == b.group and (a.direction or b.direction) for a, b in pairs)
     return forces and named and len(columns) == 2 * len(pairs) and len(titles - {""}) == len(pairs) >= 2
+
+
+def _as_runs(groups: Sequence[TableGroup]) -> list[TableGroup]:
+    """Return groups over one speed, of which no title names a shock, with a word of what they were taken for."""
+    said = (
+        f"'{groups[0].title}' and '{groups[-1].title}' were taken as runs of their own, beside one another in one table"
+    )
+    return [one._replace(table=replace(one.table, warnings=(*one.table.warnings, said))) for one in groups]
 
 
 def _told(groups: Sequence[TableGroup]) -> list[TableGroup]:
