@@ -118,8 +118,9 @@ def _repeats(names: Sequence[str], over: Sequence[str]) -> bool:
     if len(at) < 2 or at[-1] >= len(names) or any(":" in cell for cell in over):
         return False
     sets = [[n for n in names[a:b] if n] for a, b in pairwise([*at, len(names)])]
-    if len(sets) > 2 and len(sets[0]) == 1 and describe_column(0, sets[0][0]).channel in _SHARED:
-        sets = sets[1:]  # all share one time or speed
+    first = next(iter(sets[0]), over[at[0]])
+    if len(sets) > 2 and len(sets[0]) < 2 and describe_column(0, first).channel in _SHARED:
+        sets = sets[1:]  # all share one time or speed, whose name may stand in the line over the others'
     return len(sets[0]) >= 2 and all(one == sets[0] for one in sets)
 
 
@@ -135,7 +136,10 @@ def grouped_columns(names: Sequence[str], units: Sequence[str], over: Sequence[s
 
 def under_groups(groups: Sequence[str], names: Sequence[str]) -> list[str]:
     """Return names with the group each stands under, where groups say what columns hold; else the names."""
-    return _joined(list(groups), list(names)) if _speaks(groups) else list(names)
+    if _speaks(groups):
+        return _joined(list(groups), list(names))
+    pairs = zip(groups, names, strict=True)
+    return [over if not name and describe_column(0, over).channel in _SHARED else name for over, name in pairs]
 
 
 def _joined(groups: list[str], names: list[str]) -> list[str]:

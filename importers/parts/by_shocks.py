@@ -10,6 +10,7 @@ from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.shock_names import corner_or_shock_in, side_in
 
+_BOTH = {"compression", "rebound"}
 _MOTIONS = frozenset(("velocity", "displacement"))
 
 
@@ -27,7 +28,7 @@ def cut_by_shocks(table: ParsedTable) -> dict[str | None, ParsedTable]:
 
 
 def _by_sides(columns: Sequence[HeaderColumn]) -> dict[int, str]:
-    """Return the side of the car that columns name, where each side has its own motion beside its force.
+    """Return the side of the car that columns name, where each has its own motion beside its force, or both directions.
 
     Two forces over one motion may be two cells under one shock, whose sum counts.
     """
@@ -35,7 +36,11 @@ def _by_sides(columns: Sequence[HeaderColumn]) -> dict[int, str]:
     held = {side: {c.channel for c in columns if named.get(c.index) == side} for side in named.values()}
     whole = all("force" in channels and channels & _MOTIONS for channels in held.values())
     alone = any(c.channel in ("force", *_MOTIONS) and c.index not in named for c in columns)
-    return named if whole and not alone else {}
+    ways = {side: {c.direction for c in columns if named.get(c.index) == side} for side in named.values()}
+    both = bool(ways) and all(found == _BOTH for found in ways.values())
+    speeds = [c for c in columns if c.index not in named]
+    peaks = both and len(speeds) == 1 and speeds[0].channel == "velocity"
+    return named if peaks or (whole and not alone) else {}
 
 
 def _measured(column: HeaderColumn) -> bool:

@@ -34,7 +34,8 @@ def with_clicks_beside_ways(lines: Sequence[str]) -> list[str] | None:
         for at in range(len(lines) - 2):
             if mark in lines[at] and (names := _each_with_its_own(lines, at, mark)):
                 note = split_cells(lines[at + 1], mark)[0]
-                return [*lines[:at], note, mark.join(names), *lines[at + 2 :]]
+                counted = [note] if " " in note else []  # "Clicks from closed"
+                return [*lines[:at], *counted, mark.join(names), *lines[at + 2 :]]
             some = mark in lines[at] and _SOME.search(lines[at + 1])
             if some and (names := _joined(split_cells(lines[at], mark), split_cells(lines[at + 1], mark))):
                 return [*lines[:at], mark.join(names), *lines[at + 2 :]]

@@ -26,6 +26,18 @@ def test_titles_over_forces_of_one_speed_are_shocks_of_their_own():
     assert [sweep.source.part for sweep in found] == ["SX", "DX"]
 
 
+def test_the_speed_may_be_named_beside_the_titles():
+    found = read("Vitesse (mm/s);Gauche;;Droite;", ";Comp. (N);Dét. (N);Comp. (N);Dét. (N)")
+    assert forces(found) == FORCES
+    assert [sweep.shock for sweep in found] == ["Gauche", "Droite"]
+
+
+def test_sides_in_the_names_of_both_directions_are_shocks_of_one_speed():
+    found = read("Vitesse (mm/s);Gauche comp. (N);Gauche dét. (N);Droite comp. (N);Droite dét. (N)")
+    assert forces(found) == FORCES
+    assert [sweep.shock for sweep in found] == ["Gauche", "Droite"]
+
+
 def test_clicks_over_tables_that_hold_their_own_speeds():
     found = read("0段;;;8段;;", "速度 mm/s;縮 N;伸 N;速度 mm/s;縮 N;伸 N", speed_in_each=True)
     assert forces(found) == FORCES
