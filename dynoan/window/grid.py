@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
+from dynoan.model.adjusters import in_order
+
 if TYPE_CHECKING:
     from dynoan.library import SweepRecord
 
@@ -59,10 +61,14 @@ def grid_of(records: Sequence[SweepRecord]) -> TestedGrid:
     """Return sweeps by shock and pack; "" stands for a shock nobody named."""
     groups: dict[Key, dict[Clicks, list[str]]] = {}
     last: dict[str, dict[str, int]] = {}
+    in_one_order: dict[Clicks, Clicks] = {}
     for record in records:
         if not record.pack:
             continue
-        shock, clicks = record.shock or "", tuple(record.clicks.items())
+        shock, stated = record.shock or "", tuple(record.clicks.items())
+        clicks = in_one_order.get(stated)
+        if clicks is None:
+            clicks = in_one_order[stated] = tuple(in_order(record.clicks).items())
         cell = groups.setdefault((shock, record.pack), {})
         days = cell.get(clicks)
         if days is None:  # as nearly all runs of a large library have a setting of their own

@@ -173,6 +173,14 @@ def test_of_a_shock_with_very_many_packs_the_first_are_shown_and_the_rest_are_co
     assert part.hidden == 8
 
 
+def test_a_setting_stated_in_another_order_is_the_same_setting():
+    one = records_of(1, 1)[0]
+    stated = [{"c": 4, "r": 6}, {"r": 6, "c": 4}]
+    grid = grid_of([replace(one, clicks=clicks, id=f"{i:010x}") for i, clicks in enumerate(stated)])
+    cell = part_of(grid, "", 0).cell(one.shock, one.pack)
+    assert (cell.settings, cell.runs, [s.what for s in cell.shown]) == (1, 2, ["c=4,r=6"])
+
+
 def test_runs_are_sorted_by_what_is_asked(looked_at):
     def column(by, at):
         page = looked_at.get(f"/packs/runs?by={by}").text
