@@ -7,9 +7,11 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from dynoan.analysis.clickmap.asked.authority import authority_shown
+from dynoan.analysis.statistics import Z95
 from dynoan.jobs.report.parts import PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.model.adjusters import in_order
 from dynoan.model.car import SPEEDS
+from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS, Curve
 from dynoan.model.setting import order_of
 from dynoan.model.shock import Shock
@@ -20,7 +22,7 @@ from dynoan.show.pages.report.view import ReportView
 from dynoan.show.text.match import places
 from dynoan.show.text.sentences import capital
 from dynoan.show.text.signs import signed as signed_text
-from dynoan.units import Shown, degree_unit, degrees, shown
+from dynoan.units import Display, Shown, degree_unit, degrees, shown
 
 #: curves that one picture can hold and still be read
 CURVES = 8
@@ -86,10 +88,22 @@ def _pack_facts(pack: PackPart, units: Shown) -> Facts:
         ("Click map", views[m.view]),
         ("A test guessed from the others is off by", off),
         ("Spread between shocks", spread),
-        ("Gas force", force.text(m.gas_force)),
-        ("Friction", force.text(m.friction)),
+        ("Gas force", _gas_force(pack, force)),
+        ("Friction", _friction(m, force)),
         ("Clicks counted", counted_words(pack.counting)),
     ))  # fmt: skip
+
+
+def _friction(m: ClickMap, force: Display) -> str:
+    half = Z95 * m.friction_sd
+    return force.text(m.friction) + (f" {force.band(half, half)}" if half > 0 else "")
+
+
+def _gas_force(pack: PackPart, force: Display) -> str:
+    """Return the mean gas force of a pack's tests and, of several, the least and the most: what it varies by."""
+    known = [g for t in pack.tested if np.isfinite(g := t.curve.gas_force)]
+    spread = f", {force.text(min(known))} to {force.text(max(known))} in the tests" if len(known) > 1 else ""
+    return force.text(pack.click_map.gas_force) + spread
 
 
 def counted_words(shock: Shock) -> str:
