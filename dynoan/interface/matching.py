@@ -106,7 +106,7 @@ class MatchingJobs(Asking):
         --------
         >>> lib = dynoan.open("demo")
         >>> [(pair.first, pair.second) for pair in lib.pairs("pack=gravel").pairs]
-        [('FL-01', 'FR-02'), ('RR-04', 'RL-03')]
+        [('FL-01', 'FR-02'), ('RL-03', 'RR-04')]
         """
         from dynoan.jobs.match.pairs import PairsQuestion, answer
 
