@@ -46,7 +46,7 @@ def header_cells(line: str, grid: CellGrid, first_row: str) -> list[str]:
         cells = _trimmed(split_cells(bare, other), grid.width)
         if other != grid.delimiter and len(cells) == grid.width and len(cells) > 1:
             return cells
-    whole = [c.strip() for c in re.split(re.escape(grid.delimiter) + r"(?![^(\[]*[)\]])", bare)]
+    whole = [c.strip() for c in re.split(re.escape(grid.delimiter) + r"(?![^(\[]{0,99}[)\]])", bare)]
     if len(whole) == grid.width:
         return whole  # marks within brackets set nothing apart: "Velocity (mm/s, + out)"
     return [] if len(cells) > grid.width else split_cells(bare, grid.delimiter)

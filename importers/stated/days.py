@@ -48,7 +48,7 @@ def lone_days(lines: Sequence[str], decimal: str) -> StatedFacts:
             cells += [part for m in re.finditer(r",\s", bare) for part in (bare[: m.start()], bare[m.end() :])] * (
                 at == 0
             )
-            cells += re.findall(r"\(([^()]*)\)", bare)
+            cells += re.findall(r"\(([^()]{0,99})\)", bare)
             words = bare.split()
             cells += words[-1:] if at == 0 and 1 < len(words) <= _SHORT_TITLE and "," not in bare else []
             cells += _days_in_title(bare)

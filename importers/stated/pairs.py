@@ -45,6 +45,7 @@ _KEYED = regex(
 _TAGGED = regex(r"<(\w{2,30})>([^<>]+)</\1>")
 _NUMBER = regex(r"[-+\d.,]+")
 #: a title between marks: "*** RL-02 ***", "| RL-02 |"
+_LONGEST_TITLE = 200  #: [characters]
 _FRAMED = regex(r"(?:([*=|~])\1*|([#_+-])\2+)\s*(?P<title>[^*=|~#]*[^\s*=|~#_+-])\s*(?:\1+|\2{2,})")
 _NUMBER_WORD = regex(r"(?i)\s(?:no|nr|n°|num|number)\.?$")  #: "fork cartridge no 2"
 _KEY_THEN_NUMBER = regex(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s(?:deg\s)?\S+)?|\S+)$")
@@ -93,7 +94,7 @@ def unframed(line: str) -> str:
     >>> unframed("*** RL-02 ***"), unframed("| Shock RL-02 |"), unframed("a = b ==")
     ('RL-02', 'Shock RL-02', 'a = b ==')
     """
-    found = _FRAMED.fullmatch(line.strip())
+    found = _FRAMED.fullmatch(line.strip()) if len(line) <= _LONGEST_TITLE else None
     return found["title"].strip() if found else line
 
 

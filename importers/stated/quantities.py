@@ -282,7 +282,7 @@ def _in_brackets(line: str) -> dict[str, str]:
 
 def _of_title(line: str) -> dict[str, str]:
     """Return the unit of force that stands in brackets in a title of words alone: "Rear axle check (N)"."""
-    units = [u for u in re.findall(r"[\[(]([^\])]+)[\])]", line) if is_unit(u, "force")]
+    units = [u for u in re.findall(r"[\[(]([^\])]{1,99})[\])]", line) if is_unit(u, "force")]
     words = not re.search(r"[\d;\t|:=]", line) and len(line.split()) <= _LONGEST_CLAUSE
     return {"force": units[0]} if words and len(units) == 1 and not set(plain(line).split()) & OTHER else {}
 

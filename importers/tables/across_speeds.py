@@ -99,29 +99,34 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int, notes: S
     if not any("Direction" in one for one in (*keys, *sides)) and (titled := _way_of_forces(above)):
         sides = [{"Direction": titled}] * len(speeds)
     names = list(dict.fromkeys(name for one in (*keys, *sides) for name in one))
-    below = [line for line in lines[stop:] if not any(c.isdigit() for c in line)]
-    said_above = _speed_units(lines[:at]) or _speed_units(below)
-    of_all = said_above[0] if len(said_above) == 1 and not any(s.unit for s in speeds) else ""
-    unit = next((f" [{u}]" for u in (*(s.unit for s in speeds), of_all) if u), "")
+    unit = _speed_unit(speeds, lines[:at], lines[stop:])
     stated = next((s.force_unit for s in speeds if s.force_unit), "") or _force_unit(labels)
     force_unit = f" [{stated}]" if stated else ""
-    pointed = _have_points([cell for row in body for cell in row[first:]])
+    numbers = _numbers(speeds, [cell for row in body for cell in row[first:]])
     long = [
-        "\t".join(
-            [
-                *((key | side).get(name, "") for name in names),
-                speed.number.replace(",", ".") if pointed else speed.number,
-                force,
-            ]
-        )
+        "\t".join([*((key | side).get(name, "") for name in names), number, force])
         for key, row in zip(keys, body, strict=True)
-        for speed, side, force in zip(speeds, sides, row[first:], strict=True)
+        for number, side, force in zip(numbers, sides, row[first:], strict=True)
         if not is_missing(force)
     ]
     said = [name for name in (*rows[at][:first], *beyond) if name and name not in names]
     head = "\t".join([*names, f"Velocity{unit}" if unit else "speeds across the top", f"Force{force_unit}"])
     # Sections of a table stand below one another, each under its title; titles are words, no cells.
     return [*lines[:at], *said, head, *long, "", *(with_speeds_down(lines[stop:]) or lines[stop:])]
+
+
+def _speed_unit(speeds: Sequence[_Speed], above: Sequence[str], below: Sequence[str]) -> str:
+    """Return the unit of speeds in brackets: a speed's own, else the one that lines above state, or words below."""
+    words = [line for line in below if not any(c.isdigit() for c in line)]
+    said = _speed_units(above) or _speed_units(words)
+    of_all = said[0] if len(said) == 1 and not any(s.unit for s in speeds) else ""
+    return next((f" [{u}]" for u in (*(s.unit for s in speeds), of_all) if u), "")
+
+
+def _numbers(speeds: Sequence[_Speed], forces: Sequence[str]) -> list[str]:
+    """Return the numbers of speeds, their decimal mark as the forces have it."""
+    pointed = _have_points(forces)
+    return [s.number.replace(",", ".") if pointed else s.number for s in speeds]
 
 
 def _have_points(cells: Sequence[str]) -> bool:

@@ -8,7 +8,14 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import BoolArray, IntArray
-from importers.assumptions.tables import NAMES_WITHIN, ROWS_PER_TORN, ROWS_SEEN, TORN_ALWAYS, TORN_LEAST_ROWS
+from importers.assumptions.tables import (
+    NAMES_WITHIN,
+    ROWS_PER_TORN,
+    ROWS_SEEN,
+    TORN_ALWAYS,
+    TORN_LEAST_ROWS,
+    WIDEST_TABLE,
+)
 from importers.decoding import lines_of
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import HeaderColumn, describe_column, uncomment
@@ -93,7 +100,9 @@ def _names_in(head: Sequence[str]) -> _Names | None:
             cells = split_cells(bare, mark)
             while cells and not cells[-1]:
                 cells.pop()
-            if len(cells) < 3 or any(cell.count(a) != cell.count(b) for cell in cells for a, b in _BRACKETS):
+            if not 3 <= len(cells) <= WIDEST_TABLE or any(
+                cell.count(a) != cell.count(b) for cell in cells for a, b in _BRACKETS
+            ):
                 continue
             columns = tuple(describe_column(i, cell) for i, cell in enumerate(cells))
             held = {c.channel or c.direction or ("force" if c.clicks else None) for c in columns}

@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
-from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
+from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES, WIDEST_TABLE
 from importers.grid import split_cells
 from importers.header import describe_column
 from importers.patterns import regex
@@ -108,7 +108,7 @@ def _without_known_units(lines: Sequence[str]) -> list[str]:
 
 def _named_units(cells: Sequence[str]) -> list[str]:
     """Return the units of a line that names a motion and a force, a cell each; nothing of another line."""
-    columns = [describe_column(k, cell) for k, cell in enumerate(cells)] if len(cells) > 1 else []
+    columns = [describe_column(k, cell) for k, cell in enumerate(cells)] if 1 < len(cells) <= WIDEST_TABLE else []
     held = {c.channel or c.direction for c in columns}
     named = held & {"velocity", "displacement"} and held & {"force", "compression", "rebound"}
     return [clean_unit(c.unit) if c.unit else "" for c in columns] if named else []

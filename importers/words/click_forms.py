@@ -13,10 +13,14 @@ from importers.words.adjusters import ADJUSTER, CLICK_WORD, CLICKS_ALONE, DROP, 
 _TWO_NUMBERS = regex(r"\d\D+\d")
 _ANY = re.sub(r"\?P<\w+>", "?:", ADJUSTER.pattern)
 _SHORT = "(?:lsc|hsc|lsr|hsr|c|r)"
-_LISTED = regex(rf"(?P<names>{_SHORT}(?:\s*[/+-]\s*{_SHORT})+)\s+(?P<numbers>\d{{1,2}}(?:\s*[/+ -]\s*\d{{1,2}})+)")
+_AND, _AND_BLANK = r"\s{0,3}[/+-]\s{0,3}", r"\s{0,3}[/+ -]\s{0,3}"
+_MORE = "{1,6}"  #: adjusters behind the first: of a list without end each place would be looked at from each
+_LISTED = regex(
+    rf"(?P<names>{_SHORT}(?:{_AND}{_SHORT}){_MORE})\s+(?P<numbers>\d{{1,2}}(?:{_AND_BLANK}\d{{1,2}}){_MORE})"
+)
 _LISTED_BEHIND = regex(  # "6-10 (C-R)", "8/8 clicks (compression/rebound)"
-    rf"(?<![\w.-])(?P<numbers>\d{{1,2}}(?:\s*[/+-]\s*\d{{1,2}})+)\s+(?:{CLICK_WORD}\s+)?"
-    rf"(?P<names>(?:{_SHORT}|{WAY})(?:\s?[/+-]\s?(?:{_SHORT}|{WAY}))+)(?![a-z0-9/+-])"
+    rf"(?<![\w.-])(?P<numbers>\d{{1,2}}(?:{_AND}\d{{1,2}}){_MORE})\s+(?:{CLICK_WORD}\s+)?"
+    rf"(?P<names>(?:{_SHORT}|{WAY})(?:\s?[/+-]\s?(?:{_SHORT}|{WAY})){_MORE})(?![a-z0-9/+-])"
 )
 #: the same of both directions: "7 clicks both ways", "both knobs 7 clicks"
 _OF_BOTH = regex(

@@ -26,6 +26,15 @@ def test_a_mutated_file_is_answered_or_refused(name):
     assert came <= {"answered", "refused"}
 
 
+@pytest.mark.parametrize(
+    "piece", ["1/", "+", "(a ", "a, ", "\t1", "C8 ", "9 in/s ", "8 clicks ", "[x", "1 (", "a=", "2026-"]
+)
+def test_a_line_of_one_piece_without_end_is_answered_or_refused_as_soon(piece):
+    line = piece * (20_000 // len(piece))
+    table = "Speed mm/s,Comp N,Reb N\n10,50,-60\n20,80,-90\n40,100,-120\n"
+    assert outcome(TARGETS["rig files"], f"{line}\n{table}".encode()) in {"answered", "refused"}
+
+
 @pytest.mark.parametrize("name", TARGETS)
 def test_the_seeds_are_answered_so_that_a_mutation_meets_more_than_the_first_refusal(name):
     target = TARGETS[name]
