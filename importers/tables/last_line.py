@@ -7,7 +7,10 @@ from collections.abc import Sequence
 from importers.assumptions.tables import ALIKE_ROWS
 from importers.grid import CellGrid, is_number
 
-BROKEN_OFF = "the last line breaks off, is no full row and was left out"
+
+def broken_off(line: int) -> str:
+    """Return what is said of a last line, by its number, that broke off."""
+    return f"line {line}, the last, breaks off: it is no full row and was left out"
 
 
 def breaks_off(last: str, before: Sequence[str], grid: CellGrid) -> bool:

@@ -34,11 +34,11 @@ from importers.tables.found_rows import (
     whole_place,
     with_one_line_end,
 )
-from importers.tables.last_line import BROKEN_OFF
+from importers.tables.last_line import broken_off
 from importers.tables.notes_beside import with_box_above
 from importers.tables.numbers import NotATable, ParsedBody, parse_rows
 from importers.tables.odd_marks import with_usual_marks
-from importers.tables.place import CodedPlace, RowsEnd, rows_end
+from importers.tables.place import CodedPlace, RowsEnd, TextPlace, rows_end
 from importers.tables.plain_bytes import page_as_text, without_breaks_in_cells, without_clocks_heard, without_remarks
 from importers.tables.quoted_mail import without_quote_marks
 from importers.tables.record_letters import without_letters
@@ -130,7 +130,7 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions, *, ended: boo
         tables = [_table(b, _parsed_block(b, body, wanted), found, choice) for b in moved or split.blocks]
         tables = [one for table in tables for one in with_remarks_heeded(table)]
         return _TablesHere(
-            _told_broken(tables, end),
+            _told_broken(tables, end, found.place.place),
             above,
             None if split.rest is None else found.place.moved_to(found.start + split.rest),
         )
@@ -138,15 +138,16 @@ def _tables_at(place: CodedPlace, name: str, options: ReadOptions, *, ended: boo
     if any(np.isnan(extent.high) for extent in parsed.extents.values()):
         said = unread_cells(bytes(rows), table)
         table = replace(table, over=_over(bytes(rows), found.grid), warnings=(*table.warnings, *said))
-    return _TablesHere(_told_broken(with_remarks_heeded(table), end), above)
+    return _TablesHere(_told_broken(with_remarks_heeded(table), end, found.place.place), above)
 
 
-def _told_broken(tables: Sequence[ParsedTable], end: RowsEnd) -> list[ParsedTable]:
+def _told_broken(tables: Sequence[ParsedTable], end: RowsEnd, place: TextPlace) -> list[ParsedTable]:
     """Return tables the last of which says that the file's last line broke off, where it did."""
     if not end.broken:
         return list(tables)
     *others, last = tables
-    return [*others, replace(last, warnings=(*last.warnings, BROKEN_OFF))]
+    said = broken_off(place.line + place.data.count(b"\n", place.at) + 1)
+    return [*others, replace(last, warnings=(*last.warnings, said))]
 
 
 def _plainer(coded: CodedPlace) -> CodedPlace:
