@@ -24,6 +24,7 @@ _WORKERS = 2  #: pieces of a large body that are parsed at a time
 _PIECED = 1 << 21  #: a larger body is parsed in pieces [bytes]
 _PIECES = 8  #: at least so many, or the last ones leave a core idle
 _PIECE = 1 << 22  #: how much of a large body is parsed at a time at most: each call of arrow's costs time [bytes]
+_SWIFT_PIECE = 1 << 20  #: and of one parsed by compiled code, whose calls cost next to none [bytes]
 _LEAST_PIECE = 1 << 18  #: the last pieces are no smaller [bytes]
 _USUAL_LINE = 1 << 12  #: where the end of a line is looked for first [bytes]
 _LONGEST_LINE = 1 << 20  #: lines of a table are shorter [bytes]
@@ -104,9 +105,9 @@ def _swiftly(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) ->
 
 def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns) -> ParsedBody:
     """Return the columns of a large body, parsed piece by piece, so that no second copy of it all is ever held."""
-    size = min(_PIECE, len(data) // _PIECES)
-    pieces = _line_pieces(data, size)
     swift = not grid.quoted and at_hand(len(data))
+    size = min(_SWIFT_PIECE if swift else _PIECE, len(data) // _PIECES)
+    pieces = _line_pieces(data, size)
     parse = partial(_at_once, grid=grid, wanted=wanted, threads=False, swift=swift)
     gathered: _Gathered | None = None
     from concurrent.futures import ThreadPoolExecutor
