@@ -24,7 +24,7 @@ _TENS = np.array([float(f"1e{k}") for k in range(23)])
 _NEWLINE = 10
 _SPARE = 16  #: `rows_compiled.SPARE`
 _LAST_LINES = 1 << 12  #: of which a copy is made [bytes]
-_WORTH_MAKING = 1 << 25  #: a body that gains by it what making the function takes [bytes]
+_WORTH_MAKING = 1 << 24  #: so much gains by it what making the function takes [bytes]
 
 
 def kept() -> KeptCode:
@@ -39,9 +39,22 @@ def compiled() -> Callable[..., None] | None:
     return made_here(kept())
 
 
+class _Parsed:
+    """How much this process has parsed."""
+
+    size = 0  #: [bytes]
+
+
 def at_hand(size: int) -> bool:
-    """Whether the function is made, or so large a body [bytes] is worth making it for."""
-    return (compiled.cache_info().currsize > 0 or size >= _WORTH_MAKING) and compiled() is not None
+    """Whether the function is made, or with one more body of a size [bytes] so much is parsed that it is worth making.
+
+    It is made once what it would have saved so far is what making it takes: who reads few files never waits for it.
+    """
+    if compiled.cache_info().currsize == 0:
+        _Parsed.size += size
+        if _Parsed.size < _WORTH_MAKING:
+            return False
+    return compiled() is not None
 
 
 def plain_columns(data: bytes | memoryview, marks: tuple[str, str], wanted: Sequence[bool]) -> FloatArray | None:

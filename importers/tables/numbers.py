@@ -61,9 +61,10 @@ def parse_rows(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) 
     NotATable
         If a line has another number of cells, or a cell of a wanted numeric column is no number.
     """
+    swift = not grid.quoted and not wanted.text and at_hand(len(data))
     if len(data) > _PIECED and not wanted.text:
-        return _in_pieces(memoryview(data), grid, wanted)
-    return _at_once(data, grid, wanted, threads=_BIG < len(data) < _PIECED)
+        return _in_pieces(memoryview(data), grid, wanted, swift=swift)
+    return _at_once(data, grid, wanted, threads=_BIG < len(data) < _PIECED, swift=swift)
 
 
 def _at_once(
@@ -103,9 +104,8 @@ def _swiftly(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) ->
     return ParsedBody(values, {}, columns.shape[1], {i: Extent.of(x) for i, x in values.items()})
 
 
-def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns) -> ParsedBody:
+def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns, *, swift: bool) -> ParsedBody:
     """Return the columns of a large body, parsed piece by piece, so that no second copy of it all is ever held."""
-    swift = not grid.quoted and at_hand(len(data))
     size = min(_SWIFT_PIECE if swift else _PIECE, len(data) // _PIECES)
     pieces = _line_pieces(data, size)
     parse = partial(_at_once, grid=grid, wanted=wanted, threads=False, swift=swift)
