@@ -16,7 +16,7 @@ _NULLS = sorted(
     {form for word in MISSING for form in (word, word.upper(), word.title(), word.capitalize(), "NaN")} | {""}
 )
 _EMPTY = [""]
-_WORKERS = 2  #: threads of arrow's own
+_SMALL = 1 << 21  #: the memory of a smaller body is kept for the next one [bytes]
 
 
 class WantedColumns(NamedTuple):
@@ -26,7 +26,7 @@ class WantedColumns(NamedTuple):
     text: tuple[int, ...] = ()
 
 
-def arrow_table(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, threads: bool) -> Any:
+def arrow_table(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) -> Any:
     """Return a body as arrow's table: words for missing and looking for odd minus signs take time, so first none.
 
     Raises
@@ -37,24 +37,23 @@ def arrow_table(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns
     import pyarrow as pa
 
     try:
-        return _arrow(plain, grid, wanted, _EMPTY, threads=threads)
+        return _arrow(plain, grid, wanted, _EMPTY)
     except pa.ArrowInvalid:
-        return _arrow(with_plain_minus(plain), grid, wanted, _NULLS, threads=threads)
+        return _arrow(with_plain_minus(plain), grid, wanted, _NULLS)
 
 
-def _arrow(
-    plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, missing: list[str], *, threads: bool
-) -> Any:
+def _arrow(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, missing: list[str]) -> Any:
     import pyarrow as pa
     from pyarrow import csv
 
     types = {str(i): pa.float64() for i in wanted.numeric} | {str(i): pa.string() for i in wanted.text}
     return csv.read_csv(
-        pa.BufferReader(_owned(plain) if threads else _lent(plain)),
+        pa.BufferReader(_lent(plain)),
         read_options=csv.ReadOptions(
-            column_names=[str(i) for i in range(grid.width)], use_threads=threads,
+            # Arrow's own threads parse a short body sooner, and all that follows takes longer by more than that.
+            column_names=[str(i) for i in range(grid.width)], use_threads=False,
             # What one thread takes is one block: the end of a second would cost a copy of all.
-            block_size=len(plain) // _WORKERS + 1 if threads else len(plain) + 1,
+            block_size=len(plain) + 1,
         ),
         parse_options=csv.ParseOptions(
             delimiter=delimiter_of(grid), quote_char='"' if grid.quoted else False
@@ -63,26 +62,14 @@ def _arrow(
             column_types=types, include_columns=list(types), null_values=missing,
             decimal_point=grid.decimal, check_utf8=False, quoted_strings_can_be_null=True,
         ),
-        # Arrow's usual pool keeps what each thread has let go of: a tenth of the peak on a large file, and no faster.
-        memory_pool=pa.system_memory_pool(),
+        # Arrow's usual pool keeps what each thread has let go of: of a large file a tenth of the peak.
+        memory_pool=pa.default_memory_pool() if len(plain) < _SMALL else pa.system_memory_pool(),
     )  # fmt: skip
 
 
 def delimiter_of(grid: CellGrid) -> str:
     """Return the character between cells of a body made plain."""
     return " " if grid.delimiter == BLANKS else grid.delimiter
-
-
-def _owned(data: bytes | memoryview) -> Any:
-    """Return bytes in memory of arrow's own.
-
-    Its threads may let go of a buffer while the interpreter ends, and letting go of Python's own needs the interpreter.
-    """
-    import pyarrow as pa
-
-    buffer = pa.allocate_buffer(len(data), memory_pool=pa.system_memory_pool())
-    np.frombuffer(buffer, np.uint8)[:] = np.frombuffer(data, np.uint8)
-    return buffer
 
 
 def _lent(data: bytes | memoryview) -> Any:

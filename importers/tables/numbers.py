@@ -19,12 +19,11 @@ from importers.tables.by_machine_code import at_hand, plain_columns
 from importers.tables.extent import Extent
 from importers.tables.plain_rows import plain_rows
 
-_BIG = 1 << 19  #: from here on arrow uses threads [bytes]
 _WORKERS = 2  #: pieces of a large body that are parsed at a time
 _PIECED = 1 << 21  #: a larger body is parsed in pieces [bytes]
 _PIECES = 8  #: at least so many, or the last ones leave a core idle
 _PIECE = 1 << 22  #: how much of a large body is parsed at a time at most: each call of arrow's costs time [bytes]
-_SWIFT_PIECE = 1 << 20  #: and of one parsed by compiled code, whose calls cost next to none [bytes]
+_SWIFT_PIECE = 1 << 21  #: and of one parsed by compiled code, whose calls cost next to none [bytes]
 _LEAST_PIECE = 1 << 18  #: the last pieces are no smaller [bytes]
 _USUAL_LINE = 1 << 12  #: where the end of a line is looked for first [bytes]
 _LONGEST_LINE = 1 << 20  #: lines of a table are shorter [bytes]
@@ -64,12 +63,10 @@ def parse_rows(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) 
     swift = not grid.quoted and not wanted.text and at_hand(len(data))
     if len(data) > _PIECED and not wanted.text:
         return _in_pieces(memoryview(data), grid, wanted, swift=swift)
-    return _at_once(data, grid, wanted, threads=_BIG < len(data) < _PIECED, swift=swift)
+    return _at_once(data, grid, wanted, swift=swift)
 
 
-def _at_once(
-    data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, threads: bool, swift: bool = False
-) -> ParsedBody:
+def _at_once(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, swift: bool = False) -> ParsedBody:
     """Return the columns of a body that is parsed whole: by arrow, or swiftly where that can be done."""
     import pyarrow as pa
 
@@ -77,12 +74,12 @@ def _at_once(
     if swift and (found := _swiftly(plain, grid, wanted)) is not None:
         return found
     try:
-        table = arrow_table(plain, grid, wanted, threads=threads)
+        table = arrow_table(plain, grid, wanted)
     except pa.ArrowInvalid as error:
         mark = _late_mark(str(error), grid)
         if mark is not None:
             wider = replace(grid, thousands=grid.thousands + mark)
-            return _at_once(data, wider, wanted, threads=threads)
+            return _at_once(data, wider, wanted)
         raise NotATable(str(error)) from None
     rows = table.num_rows
     texts = {i: [_decoded(v) for v in table.column(str(i))] for i in wanted.text}
@@ -108,7 +105,7 @@ def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns, *, swift
     """Return the columns of a large body, parsed piece by piece, so that no second copy of it all is ever held."""
     size = min(_SWIFT_PIECE if swift else _PIECE, len(data) // _PIECES)
     pieces = _line_pieces(data, size)
-    parse = partial(_at_once, grid=grid, wanted=wanted, threads=False, swift=swift)
+    parse = partial(_at_once, grid=grid, wanted=wanted, swift=swift)
     gathered: _Gathered | None = None
     from concurrent.futures import ThreadPoolExecutor
 

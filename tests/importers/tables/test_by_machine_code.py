@@ -44,7 +44,7 @@ def by_arrow(body: bytes, grid: CellGrid, wanted: list[bool]) -> np.ndarray | No
     """The wanted columns, shape (wanted, rows); None where arrow refuses the body."""
     columns = WantedColumns(tuple(i for i, want in enumerate(wanted) if want))
     try:
-        table = arrow_table(body, grid, columns, threads=False)
+        table = arrow_table(body, grid, columns)
     except pa.ArrowInvalid:
         return None
     return np.array([column_floats(table.column(str(i)))[0] for i in columns.numeric])
