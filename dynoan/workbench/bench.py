@@ -45,7 +45,7 @@ class Workbench(Settings):
         """
         if Path(what).is_file():
             return resolve_file(Path(what), ReadOptions(layouts=self.layouts()))
-        if Path(what).is_dir() and not self._is_name(what):
+        if what and Path(what).is_dir() and not self._is_name(what):
             raise CallError("a folder", where=what, hint="name a file in it")
         self._be_at_hand(what)
         if "=" not in what and "@" not in what:

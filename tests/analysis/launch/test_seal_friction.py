@@ -67,7 +67,7 @@ def test_a_rear_that_sinks_is_held_back_by_it():
 def test_how_all_the_grip_there_is_comes_in_is_said():
     car = kestrel()
     (said,) = DriveAsked.asked(None, None, None, "0.3 s").taken(car)
-    assert "within 0.3 s (--rise) to 2 times what the driven tyres hold at rest" in said
+    assert "within 0.3 s to 2 times what the driven tyres hold at rest" in said
     assert "from about 0.15 s on" in said
     assert DriveAsked.asked("4 m/s2", None, None, "0.15 s").taken(car) == ()
     engine = replace(car, extras=Extras(engine=SimpleNamespace()))
