@@ -6,13 +6,11 @@ seconds are not remembered, since a disk's clock is too coarse to tell two quick
 
 from __future__ import annotations
 
-import gc
 import json
 import os
 import re
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -21,6 +19,7 @@ from dynoan.library.caching import cache, cached
 from dynoan.library.files import LOCK, TEMPORARY, read_bounded, sweep_temporary
 from dynoan.library.sweep_card import CARD_KINDS, SweepRecord, records_of, values_of
 from dynoan.library.sweep_file import HEAD, MAX_CARD, MAX_FILE, hold_seal, is_sealed, read_card
+from dynoan.library.uncollected import uncollected
 
 KIND, KEY = "index", "sweeps, format 4"
 _SWEEP = re.compile(r"[0-9a-f]{10,64}\.h5")
@@ -53,20 +52,8 @@ _Entry = tuple[str, int, int, int]
 
 def scan(sweeps: Path, caches: Path) -> Scan:
     """Return every sweep in a folder, in order of id, reading only what is new or changed since the last time."""
-    with _uncollected():
+    with uncollected():  # a list makes no garbage, and a search through all its lines takes a fifth
         return _scan(sweeps, caches)
-
-
-@contextmanager
-def _uncollected() -> Iterator[None]:
-    """Look for no garbage: a list makes none, and a search through all its lines and those before takes a fifth."""
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was:
-            gc.enable()
 
 
 def _scan(sweeps: Path, caches: Path) -> Scan:
