@@ -1,4 +1,4 @@
-"""The importer of workbooks, which are read by `workbook` when there is one to read."""
+"""The importer of workbooks, which are read by `workbooks` when there is one to read."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ class ExcelImporter:
         ReadError
             If the workbook is damaged, or none of its sheets holds a table.
         """
-        from importers.workbook import workbook_sweeps
+        from importers.workbooks import workbook_sweeps
 
         return workbook_sweeps(data, name, options, other=_is_other(data, name))
 

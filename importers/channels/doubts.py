@@ -22,8 +22,8 @@ from importers.assumptions.channels import (
     TEMPERATURE_DRIFT,
 )
 from importers.channels.clock_steps import JudgedSteps, judged_steps
+from importers.channels.in_threads import each_in_threads
 from importers.channels.probe import Probe
-from importers.side_by_side import each
 from importers.tables import Extent
 
 _LOOK = 1 << 14  #: samples that are looked at together: more do not stay in the processor's own memory
@@ -68,7 +68,7 @@ def doubts(
         lambda: _too_slow(probe, rate, fast),
         lambda: _drift(values.get("temperature")),
     )
-    found = each(_looked, looks, len(force))
+    found = each_in_threads(_looked, looks, len(force))
     return (*over_range(over), *chain.from_iterable(found))
 
 

@@ -2,7 +2,7 @@
 
 In go a file's bytes, its name and what the user states. Out come `ParsedTable`s: columns named but not yet understood
 as channels, their numbers, and the lines that stand above, between and below the rows; or a refusal with the line.
-Called by `text_file` and `excel`.
+Called by `text_file` and `workbooks`.
 """
 
 from importers.tables.clock_columns import with_clocks

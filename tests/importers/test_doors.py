@@ -18,9 +18,9 @@ from hypothesis import strategies as st
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
-from importers import EXCEL, TEXT, sheets_apart, sheets_bounds
-from importers import workbook as workbook_file
-from importers.sheets_apart import cell_text
+from importers import EXCEL, TEXT
+from importers.workbooks import bounds, own_process, reading
+from importers.workbooks.own_process import cell_text
 from tests.importers.broken import file, rows
 from tests.importers.making import quick
 from tests.importers.records.hostile import far_cells
@@ -119,7 +119,7 @@ def test_cells_of_any_kind_are_text_of_one_cell(value, text):
 
 
 def test_a_workbook_that_unpacks_to_too_much_is_refused(monkeypatch):
-    monkeypatch.setattr(workbook_file, "MOST_UNPACKED", 1000)
+    monkeypatch.setattr(reading, "MOST_UNPACKED", 1000)
     with pytest.raises(ReadError, match="unpacks to more than 0 MB; save the sheets as CSV"):
         read(EXCEL, workbook(PEAKS))
 
@@ -165,11 +165,11 @@ def test_a_large_workbook_is_read_apart_with_the_same_result(library, monkeypatc
     assert len(right) > 3
     if library == "openpyxl":  # a process of it takes a second
         books = {name: books[name] for name in ("dates.xlsx", "workbook_sheets.xlsx")}
-    monkeypatch.setattr(workbook_file, "LARGE_WORKBOOK", 0)
+    monkeypatch.setattr(reading, "LARGE_WORKBOOK", 0)
     if library == "openpyxl":
         script = tmp_path / "without.py"
-        script.write_text(ELSEWHERE.format(file=sheets_apart.__file__))
-        monkeypatch.setattr(sheets_apart, "__file__", str(script))
+        script.write_text(ELSEWHERE.format(file=own_process.__file__))
+        monkeypatch.setattr(own_process, "__file__", str(script))
     for name, data in books.items():
         for one, other in zip(right[name], read(EXCEL, data, name), strict=True):
             assert replace(one, channels={}) == replace(other, channels={})
@@ -178,12 +178,12 @@ def test_a_large_workbook_is_read_apart_with_the_same_result(library, monkeypatc
 
 
 def test_what_is_read_apart_is_refused_for_what_it_is(monkeypatch):
-    monkeypatch.setattr(workbook_file, "LARGE_WORKBOOK", 0)
+    monkeypatch.setattr(reading, "LARGE_WORKBOOK", 0)
     with monkeypatch.context() as patch:
-        patch.setattr(workbook_file, "MOST_ROWS", 3)
+        patch.setattr(reading, "MOST_ROWS", 3)
         with pytest.raises(ReadError, match=r"^rig\.xlsx: a sheet of 4 rows, more than the 3 that a sheet can have; "):
             read(EXCEL, workbook(PEAKS))
-    monkeypatch.setattr(sheets_bounds, "MOST_CELLS", 16_383)
+    monkeypatch.setattr(bounds, "MOST_CELLS", 16_383)
     with pytest.raises(ReadError, match=r"more than 0 million cells, empty ones included"):
         read(EXCEL, far_cells(2))
 
@@ -191,14 +191,14 @@ def test_what_is_read_apart_is_refused_for_what_it_is(monkeypatch):
 def test_rows_and_cells_are_counted_over_the_ends_of_pieces(monkeypatch):
     book = workbook([[1, None, 2]] * 7, [[3]] * 9)
     for size in (1, 2, 3, 4, 7, 1 << 20):
-        monkeypatch.setattr(sheets_bounds, "_CHUNK", size)
-        assert sheets_bounds.unpacked_counts(book) == (9, 23)
+        monkeypatch.setattr(bounds, "_CHUNK", size)
+        assert bounds.unpacked_counts(book) == (9, 23)
 
 
 def test_cells_that_share_a_long_text_are_bounded_together(monkeypatch):
     """A workbook keeps a text once however many cells show it: kilobytes become gigabytes."""
     book = workbook([["x" * 30_000] * 40])
-    monkeypatch.setattr(sheets_apart, "MOST_TEXT", 1_000_000)
+    monkeypatch.setattr(own_process, "MOST_TEXT", 1_000_000)
     with pytest.raises(
         ReadError, match=r"^rig\.xlsx: a sheet of more than 1 MB of text; save the sheet with the table"
     ):
@@ -215,9 +215,9 @@ def test_cells_that_share_a_long_text_are_bounded_together(monkeypatch):
     ],
 )
 def test_a_process_that_ends_at_its_limits_is_told(ends, said, monkeypatch, tmp_path):
-    monkeypatch.setattr(workbook_file, "LARGE_WORKBOOK", 0)
+    monkeypatch.setattr(reading, "LARGE_WORKBOOK", 0)
     script = tmp_path / "ends.py"
     script.write_text(f"import os, resource, signal, sys\nresource.setrlimit(resource.RLIMIT_CORE, (0, 0))\n{ends}\n")
-    monkeypatch.setattr(sheets_apart, "__file__", str(script))
+    monkeypatch.setattr(own_process, "__file__", str(script))
     with pytest.raises(ReadError, match=f"^rig\\.xlsx: {said}"):
         read(EXCEL, workbook(PEAKS))

@@ -27,6 +27,7 @@ ROOMS = (
     "parts",
     "channels",
     "sweeps",
+    "workbooks",
 )
 HEAVY = {
     "pyarrow",
@@ -52,7 +53,7 @@ HEAVY_OF_OURS = {
     "importers.records.tdms_file",
     "importers.tables.blocks",
     "importers.tables.plainer",
-    "importers.workbook",
+    "importers.workbooks",
 }
 
 

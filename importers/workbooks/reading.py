@@ -19,15 +19,15 @@ from dynoan.model.sweep import Sweep
 from importers.assumptions.records import MOST_UNPACKED
 from importers.assumptions.workbooks import LARGE_WORKBOOK, MOST_CELLS, MOST_ROWS
 from importers.damage import damage_in_words
-from importers.pinned_notes import pinned_notes
-from importers.sheets_apart import TooLongError, sheet_text
-from importers.sheets_aside import measured_sheets
-from importers.sheets_bounds import read_apart, too_long, unpacked_counts
-from importers.sheets_lists import ListSheet, left_aside, may_be_run, said_of_sheet
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import ParsedTable, read_tables
 from importers.words.shock_names import SIDES, corner_alone
 from importers.words.spelling import plain
+from importers.workbooks.bounds import read_apart, too_long, unpacked_counts
+from importers.workbooks.measured_sheets import measured_sheets
+from importers.workbooks.own_process import TooLongError, sheet_text
+from importers.workbooks.pinned_notes import pinned_notes
+from importers.workbooks.setting_lists import ListSheet, left_aside, may_be_run, said_of_sheet
 
 _EXTRAS = {".ods": "ods", ".xls": "xls"}  #: the extra by the end of a file's name
 _ZIPPED = b"PK\x03\x04"  #: how an archive begins

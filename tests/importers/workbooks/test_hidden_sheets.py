@@ -8,7 +8,7 @@ import openpyxl
 import pytest
 
 from dynoan.reading import read_bytes
-from importers import workbook
+from importers.workbooks import reading
 
 ROWS = [["Velocity (mm/s)", "Compression (N)", "Rebound (N)"], [50, 300, 420], [100, 480, 700], [200, 700, 1010]]
 
@@ -29,7 +29,7 @@ def book(*hidden: bool) -> bytes:
 @pytest.mark.parametrize("apart", [False, True])
 def test_hidden_sheets(apart, monkeypatch):
     if apart:  # as a large workbook is
-        monkeypatch.setattr(workbook, "LARGE_WORKBOOK", 1)
+        monkeypatch.setattr(reading, "LARGE_WORKBOOK", 1)
     (sweep,) = read_bytes(book(False, True), "book.xlsx")
     assert sweep.source.part == "Run 0, old"
     assert "sheet 'Run 1, old' was left out: it is hidden in the workbook" in sweep.warnings[0]

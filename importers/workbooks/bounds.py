@@ -11,7 +11,6 @@ from importlib.util import find_spec
 from typing import NamedTuple
 
 from dynoan.errors import ReadError
-from importers import sheets_apart
 from importers.assumptions.workbooks import (
     MOST_CELLS,
     SHEET_SECONDS,
@@ -19,6 +18,7 @@ from importers.assumptions.workbooks import (
     SHEET_SECONDS_PER_CELL_SLOW,
 )
 from importers.damage import damage_in_words
+from importers.workbooks import own_process
 
 _SHEETS = "xl/worksheets/"
 _CHUNK = 1 << 20
@@ -75,24 +75,24 @@ def read_apart(data: bytes, name: str, cells: int) -> Iterator[tuple[str, str, b
 
     quick = find_spec("python_calamine") is not None
     seconds = int(SHEET_SECONDS + cells * (SHEET_SECONDS_PER_CELL if quick else SHEET_SECONDS_PER_CELL_SLOW))
-    script = [sys.executable, "-I", sheets_apart.__file__, str(MOST_CELLS), str(seconds)]
+    script = [sys.executable, "-I", own_process.__file__, str(MOST_CELLS), str(seconds)]
     try:
         done = subprocess.run(script, input=data, capture_output=True, timeout=_BUSY * seconds, check=False)
     except subprocess.TimeoutExpired:
         raise _refused(f"not read within {_BUSY * seconds} s", name, "save the sheets as CSV") from None
-    if done.returncode == sheets_apart.TOO_MANY:
+    if done.returncode == own_process.TOO_MANY:
         most = f"{MOST_CELLS // 1_000_000} million"
         raise _refused(f"more than {most} cells, empty ones included", name, "save the sheet with the table as CSV")
-    if done.returncode == sheets_apart.TOO_LARGE:
-        most = f"{sheets_apart.MOST_MEMORY >> 20} MB"
+    if done.returncode == own_process.TOO_LARGE:
+        most = f"{own_process.MOST_MEMORY >> 20} MB"
         raise _refused(f"reading it takes more than {most} of memory", name, "save the sheet with the table as CSV")
-    if done.returncode == sheets_apart.TOO_LONG:
+    if done.returncode == own_process.TOO_LONG:
         raise too_long(name)
     if done.returncode in _CPU_ENDED:
         raise _refused(f"not read within {seconds} s of computing", name, "save the sheets as CSV")
-    if done.returncode != sheets_apart.READ:
+    if done.returncode != own_process.READ:
         said = done.stderr.decode(errors="replace")
-        fault = damage_in_words(said) if done.returncode == sheets_apart.DAMAGED else "it cannot be read"
+        fault = damage_in_words(said) if done.returncode == own_process.DAMAGED else "it cannot be read"
         raise _refused(f"the workbook is damaged ({fault})", name, "open and save it again, or save it as CSV")
     for line in done.stdout.splitlines():
         sheet = json.loads(line)
@@ -101,7 +101,7 @@ def read_apart(data: bytes, name: str, cells: int) -> Iterator[tuple[str, str, b
 
 def too_long(name: str) -> ReadError:
     """Return the refusal of a sheet with more text than is read."""
-    most = f"{sheets_apart.MOST_TEXT // 1_000_000} MB"
+    most = f"{own_process.MOST_TEXT // 1_000_000} MB"
     return _refused(f"a sheet of more than {most} of text", name, "save the sheet with the table as CSV")
 
 

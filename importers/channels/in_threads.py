@@ -12,7 +12,7 @@ _LONG = 200_000  #: of a shorter record a look takes no longer than handing it t
 _WORKERS = 2
 
 
-def each(look: Callable[[T], U], items: Iterable[T], samples: int) -> list[U]:
+def each_in_threads(look: Callable[[T], U], items: Iterable[T], samples: int) -> list[U]:
     """Return what a look at each item gives, in order; `samples` is how many each holds."""
     if samples < _LONG:
         return [look(item) for item in items]

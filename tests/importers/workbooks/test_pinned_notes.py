@@ -5,7 +5,7 @@ import zipfile
 
 import pytest
 
-from importers.pinned_notes import pinned_notes
+from importers.workbooks.pinned_notes import pinned_notes
 
 
 def workbook(*parts: str) -> bytes:

@@ -1,6 +1,6 @@
 """Reads a workbook in a process of its own, which a damaged or endless file may end without ending ours.
 
-Run by `excel` as a script with the cells that are read at most and the seconds of computing it may take: the file on
+Run by `bounds` as a script with the cells that are read at most and the seconds of computing it may take: the file on
 standard input, one JSON object a sheet on standard output: its "title", its "text" with tabs between cells, whether it
 is "hidden". Exit code 0 read, 3 damaged, 4 too many cells, 5 too little memory, 6 too much text. Read by
 python-calamine; without it a large .xlsx by openpyxl. Both can be led to take time or memory without bound, so that
