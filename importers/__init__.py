@@ -6,7 +6,8 @@ finds them through the entry-point group ``dynoan.importers``.
 
 A file travels: `decoding` (bytes to text) -> `grid` (how the cells stand) -> `header` (the lines above the rows) ->
 `tables` (numbers) -> `stated` (facts) -> `parts` (rows of one sweep) -> `channels` (SI, signs) -> `sweeps`.
-The sheets of a workbook come by way of `workbooks`. `words` holds the vocabularies of all, `assumptions` every threshold.
+The sheets of a workbook come by way of `workbooks`.
+`words` holds the vocabularies of all, `assumptions` every threshold.
 """
 
 from importers.excel import ExcelImporter
