@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import re
+from collections.abc import Sequence
 
 from importers.patterns import regex
 
@@ -62,6 +63,20 @@ BLANKS = "blanks"
 def is_number(cell: str, decimal: str) -> bool:
     """Whether a cell is a number with this decimal mark, thousands marks allowed."""
     return NUMBER[decimal].fullmatch(cell) is not None
+
+
+def is_any_number(cell: str) -> bool:
+    """Whether a cell is a number with either decimal mark.
+
+    >>> is_any_number("1.250,5"), is_any_number("1,250.5"), is_any_number("12 N")
+    (True, True, False)
+    """
+    return is_number(cell, ".") or is_number(cell, ",")
+
+
+def are_numbers(cells: Sequence[str], width: int) -> bool:
+    """Whether cells are a row of so many numbers, with either decimal mark each."""
+    return len(cells) == width and all(map(is_any_number, cells))
 
 
 def is_missing(cell: str) -> bool:

@@ -20,7 +20,7 @@ from importers.assumptions.grid import (
     SHORT_HEAD,
 )
 from importers.grid.cell_grid import CellGrid
-from importers.grid.cells import BLANKS, NUMBER, is_missing, split_cells
+from importers.grid.cells import BLANKS, NUMBER, is_any_number, is_missing, split_cells
 from importers.grid.marks import settle_marks
 from importers.patterns import regex
 
@@ -133,16 +133,13 @@ def _tabs_alone(sample: Sequence[str], lines: Sequence[str]) -> bool:
     """
     tabbed = [split_cells(line, "\t") for line in sample if line.count("\t") >= 2]
     width = Counter(map(len, tabbed)).most_common(1)[0][0] if tabbed else 0
-    rows = [cells for cells in tabbed if len(cells) == width and any(map(_is_number, cells))]
+    rows = [cells for cells in tabbed if len(cells) == width and any(map(is_any_number, cells))]
     blank = {k for k in range(width) if not any(cells[k] for cells in rows)}
     names = (split_cells(line, "\t") for line in lines if line.count("\t") == width - 1)
     return len(rows) > 1 and any(
-        {k for k, cell in enumerate(cells) if not cell} == blank and not any(map(_is_number, cells)) for cells in names
+        {k for k, cell in enumerate(cells) if not cell} == blank and not any(map(is_any_number, cells))
+        for cells in names
     )
-
-
-def _is_number(cell: str) -> bool:
-    return any(NUMBER[point].fullmatch(cell) for point in ".,")
 
 
 def _judge(rows: list[list[str]], mark: str, point: str, *, quoted: bool) -> _Candidate | None:

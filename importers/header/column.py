@@ -48,6 +48,11 @@ class HeaderColumn:
         return self.text or f"column {self.index + 1}"
 
     @property
+    def may_be_force(self) -> bool:
+        """Whether it is a force, or nothing that its name or unit says keeps it from being one."""
+        return self.channel == "force" or (self.channel is None and not self.unit and not self.unknown_unit)
+
+    @property
     def known(self) -> bool:
         """Whether the name says anything the importer understands."""
         return self.channel is not None or self.role is not None or bool(self.clicks) or self.direction is not None

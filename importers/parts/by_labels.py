@@ -49,7 +49,7 @@ class LabelledTable(NamedTuple):
 
 def cut_by_labels(table: ParsedTable) -> list[LabelledTable]:
     """Return the table of each run that its force columns name beside their directions; else the whole."""
-    directed = [c for c in table.columns if c.index in table.values and c.direction and not c.clicks and _is_force(c)]
+    directed = [c for c in table.columns if c.index in table.values and c.direction and not c.clicks and c.may_be_force]
     forces = [c for c in directed if not _is_difference(c)]
     labels = {c.index: _label(c) for c in forces}
     order = list(dict.fromkeys(labels.values()))
@@ -94,10 +94,6 @@ def _with_own_lines(table: ParsedTable, label: str, labels: set[str]) -> ParsedT
                 yield value
 
     return replace(table, own=tuple(mine(table.own)), shared=tuple(mine(table.shared)))
-
-
-def _is_force(column: HeaderColumn) -> bool:
-    return column.channel == "force" or (column.channel is None and not column.unit and not column.unknown_unit)
 
 
 def _is_difference(column: HeaderColumn) -> bool:

@@ -14,7 +14,7 @@ from importers.tables import ParsedTable
 
 def with_halves_joined(table: ParsedTable) -> ParsedTable:
     """Return a table in time whose two half-filled columns of force are one signed column, with a warning; else it."""
-    forces = {c.direction: c for c in table.columns if c.index in table.values and c.direction and _is_force(c)}
+    forces = {c.direction: c for c in table.columns if c.index in table.values and c.direction and c.may_be_force}
     timed = any(c.channel == "time" and c.index in table.values for c in table.columns)
     if set(forces) != {"compression", "rebound"} or not timed or table.rows < TRACE_ROWS or table.options.columns:
         return table
@@ -32,7 +32,3 @@ def with_halves_joined(table: ParsedTable) -> ParsedTable:
     return replace(
         table, columns=columns, values={**table.values, down.index: joined}, warnings=(*table.warnings, said)
     )
-
-
-def _is_force(column: HeaderColumn) -> bool:
-    return column.channel == "force" or (column.channel is None and not column.unit and not column.unknown_unit)

@@ -108,7 +108,7 @@ def _directed(rest: Sequence[HeaderColumn], table: ParsedTable, name: str) -> _D
     found = _Directed({}, {})
     for way in DIRECTIONS:
         mine = [c for c in rest if c.direction == way]
-        force = [c for c in mine if c.channel == "force" or (c.channel is None and not c.unknown_unit and not c.unit)]
+        force = [c for c in mine if c.may_be_force]
         speed = [c for c in mine if c.channel == "velocity"]
         if force:
             found.forces[way] = _the_one(force, way, table, name)

@@ -8,7 +8,7 @@ import numpy as np
 
 from dynoan.errors import ReadError, Spot
 from importers.assumptions.parts import FEW_PEAKS
-from importers.grid import is_number
+from importers.grid import is_any_number
 from importers.parts.part import names_for_people
 from importers.parts.wide_columns import numbers_over
 from importers.tables import ParsedTable
@@ -67,7 +67,7 @@ def forces_over_travel(table: ParsedTable, name: str) -> ReadError | None:
 def _is_speed(text: str) -> bool:
     """Whether a name is a number, with a unit of speed, one of force and a direction beside it at the most."""
     words = [w for w in re.split(r"[\s\[\]()@_]+", text) if w]
-    numbers = [w for w in words if is_number(w, ".") or is_number(w, ",")]
+    numbers = [w for w in words if is_any_number(w)]
     others = (w for w in words if w not in numbers)
     return len(numbers) == 1 and all(
         is_unit(w, "velocity") or is_unit(w, "force") or direction_of(plain(w)) for w in others

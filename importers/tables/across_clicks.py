@@ -10,7 +10,7 @@ from typing import NamedTuple
 from dynoan.model.warned import TakenForBoth
 from importers.assumptions.parts import CLICKS_BELOW
 from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
-from importers.grid import is_number, split_cells
+from importers.grid import are_numbers, is_number, split_cells
 from importers.header import describe_column
 from importers.patterns import regex
 from importers.words.adjusters import ADJUSTER, CLICK_WORD, CLICKS_ALONE, adjuster_of
@@ -39,7 +39,11 @@ def with_clicks_named(lines: Sequence[str], whole: Sequence[str] = ()) -> list[s
     for mark in _MARKS if len(lines) <= TIDY_LINES else ():
         for at, line in enumerate(lines[:-1]):
             cells = split_cells(line, mark) if mark in line else []
-            found = len(cells) >= ACROSS_LEAST and _are_clicks(cells) and _is_row(lines[at + 1], mark, len(cells))
+            found = (
+                len(cells) >= ACROSS_LEAST
+                and _are_clicks(cells)
+                and are_numbers(split_cells(lines[at + 1], mark), len(cells))
+            )
             if not found or _are_down(cells, lines[at + 1 :], mark):
                 continue
             cells, titled = [*cells[:1], *map(_position, cells[1:])], _title(lines[:at], mark)
@@ -153,7 +157,7 @@ def _are_clicks(cells: Sequence[str]) -> bool:
 
 def _are_down(cells: Sequence[str], below: Sequence[str], mark: str) -> bool:
     """Whether the clicks are at the rows and speeds across, where the corner names both: "Clicks \\ in/s"."""
-    rows = takewhile(lambda line: _is_row(line, mark, len(cells)), below)
+    rows = takewhile(lambda line: are_numbers(split_cells(line, mark), len(cells)), below)
     return _CLICKS.match(plain(cells[0])) is not None and all(_is_position(split_cells(row, mark)[0]) for row in rows)
 
 
@@ -218,11 +222,6 @@ def _position(cell: str) -> str:
 
 def _is_position(cell: str) -> bool:
     return _PAIR.fullmatch(cell) is not None and int(cell) < CLICKS_BELOW
-
-
-def _is_row(line: str, mark: str, width: int) -> bool:
-    cells = split_cells(line, mark)
-    return len(cells) == width and all(is_number(c, ".") or is_number(c, ",") for c in cells)
 
 
 def _adjusters(line: str) -> Iterator[str]:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
 from importers.assumptions.words import MOST_CLICKS
-from importers.grid import is_missing, is_number, split_cells
+from importers.grid import is_any_number, is_missing, split_cells
 from importers.header import describe_column
 from importers.patterns import regex
 from importers.tables.bare_speeds import with_speeds_marked
@@ -288,4 +288,4 @@ def _is_row(cells: Sequence[str], first: int, width: int) -> bool:
     if len(cells) != width:
         return False
     forces = [c for c in cells[first:] if not is_missing(c)]
-    return bool(forces) and all(is_number(c, ".") or is_number(c, ",") for c in forces)
+    return bool(forces) and all(map(is_any_number, forces))

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
-from importers.grid import is_number, split_cells
+from importers.grid import are_numbers, split_cells
 from importers.header import describe_column
 from importers.patterns import regex
 from importers.words.channels import CHANNEL_WORDS
@@ -51,9 +51,9 @@ def with_turns_named(lines: Sequence[str]) -> NamedTurns | None:
     for mark in _MARKS:
         for at, line in enumerate(lines[:-1]):
             cells = split_cells(line, mark) if mark in line else []
-            if len(cells) < ACROSS_LEAST or not _is_row(lines[at + 1], mark, len(cells)):
+            if len(cells) < ACROSS_LEAST or not are_numbers(split_cells(lines[at + 1], mark), len(cells)):
                 continue
-            above = [line for line in lines[:at] if not _is_row(line, mark, len(cells))]
+            above = [line for line in lines[:at] if not are_numbers(split_cells(line, mark), len(cells))]
             title = _title(above[-_MOST_ABOVE:]) if _are_turns(cells, above) else None
             if title is not None:
                 out = [" ".join(split_cells(one, mark)).strip() if one == title.line else one for one in out]
@@ -97,8 +97,3 @@ def _number(cell: str) -> str:
     """Return the number of turns as it stands in a cell."""
     found = regex(r"[\d½¼¾][\d.,/ ½¼¾-]*").match(cell)
     return found[0].strip() if found else cell
-
-
-def _is_row(line: str, mark: str, width: int) -> bool:
-    cells = split_cells(line, mark)
-    return len(cells) == width and all(is_number(c, ".") or is_number(c, ",") for c in cells)

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from importers.assumptions.tables import ACROSS_LEAST, SPEEDS_APART
 from importers.assumptions.words import MOST_CLICKS
-from importers.grid import is_number, split_cells
+from importers.grid import is_any_number, split_cells
 from importers.header import describe_column
 from importers.patterns import regex
 from importers.words.adjusters import adjuster_of
@@ -59,7 +59,7 @@ def _without_unit_behind(
 ) -> tuple[list[list[str]], list[str]]:
     """Return rows and lines with the unit of speeds that stands behind them, "0.05;0.1;m/s", at each of them."""
     corner, *speeds, unit = rows[at]
-    if not all(is_number(cell, ".") or is_number(cell, ",") for cell in speeds):
+    if not all(map(is_any_number, speeds)):
         return rows, lines
     width = len(rows[at])
     fuller = [row[:-1] if len(row) == width and not row[-1] else row for row in rows]
@@ -91,7 +91,7 @@ def rows_called_by_numbers(lines: Sequence[str], rewritten: Sequence[str]) -> st
 def _speeds(rows: Sequence[Sequence[str]], at: int, mark: str) -> list[str]:
     """Return a line of bare speeds with a mark and their units, the corner cell first; empty where it is none."""
     corner, *across = rows[at]
-    if not all(is_number(cell, ".") or is_number(cell, ",") for cell in across):
+    if not all(map(is_any_number, across)):
         return []
     speeds = [_number(cell) for cell in across]
     far = speeds[0] > 0 and speeds[-1] > max(MOST_CLICKS, SPEEDS_APART * speeds[0])
@@ -122,7 +122,7 @@ def _corner(cell: str) -> tuple[str | None, str]:
 
 def _is_row(cells: Sequence[str], width: int) -> bool:
     """Whether cells are forces behind clicks, a word for a direction, or a number as small as clicks."""
-    if len(cells) != width or not all(is_number(c, ".") or is_number(c, ",") for c in cells[1:]):
+    if len(cells) != width or not all(map(is_any_number, cells[1:])):
         return False
     first = cells[0]
     return (first.isdecimal() and int(first) <= MOST_CLICKS) or bool(clicks_of(first)) or _way(first) is not None

@@ -11,7 +11,7 @@ from typing import NamedTuple
 import numpy as np
 
 from importers.assumptions.tables import CHANNEL_LINES, NUMBERED_ROWS
-from importers.grid import BLANKS, is_number
+from importers.grid import BLANKS, is_any_number, is_number
 from importers.header import describe_column
 from importers.patterns import regex
 from importers.tables.channel_keys import CellMark, ChannelRow, are_names, channel_rows
@@ -136,7 +136,7 @@ def _is_row(cells: Sequence[str]) -> bool:
     """Whether cells are a row of measurements: numbers, but for a first one that is empty or a time."""
     rest = [cell for cell in cells[1:] if cell]
     begins = bool(cells) and (not cells[0] or cells[0][:1] in "-+.−" or cells[0][:1].isdigit())
-    return begins and bool(rest) and all(is_number(c, ".") or is_number(c, ",") for c in rest)
+    return begins and bool(rest) and all(map(is_any_number, rest))
 
 
 def _names(lines: Sequence[str], block: ChannelBlock) -> list[str]:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from importers.grid import BLANKS, is_number, split_cells
+from importers.grid import BLANKS, is_any_number, split_cells
 from importers.patterns import regex
 from importers.words.channels import CHANNEL_LABELS, FACTORS, ZEROS
 from importers.words.keys import INTERVAL, RATE, UNITS
@@ -94,4 +94,4 @@ def are_names(cells: Sequence[str]) -> bool:
     """Whether cells are words, two of them at the least, and none a number or a time of day."""
     some = [cell for cell in cells if cell]
     words = all(any(map(str.isalpha, cell)) and ":" not in cell for cell in some)
-    return len(some) >= LEAST_CHANNELS and words and not any(is_number(c, ".") or is_number(c, ",") for c in some)
+    return len(some) >= LEAST_CHANNELS and words and not any(map(is_any_number, some))

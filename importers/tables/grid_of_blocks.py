@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from importers.assumptions.tables import TIDY_LINES
-from importers.grid import is_number, split_cells
+from importers.grid import is_any_number, is_number, split_cells
 from importers.header import describe_column
 from importers.tables.keys_over_columns import is_key
 from importers.words.shock_names import corner_alone
@@ -51,7 +51,7 @@ def _starts(cells: Sequence[str]) -> list[int]:
     again = [k for k, cell in enumerate(cells) if cell == cells[0]]
     if len(starts) == 1 and len(again) > 1 and list(cells) == list(cells[: again[1]]) * len(again):
         starts = again
-    if len(starts) < 2 or any(is_number(c, ".") or is_number(c, ",") for c in cells):
+    if len(starts) < 2 or any(map(is_any_number, cells)):
         return []
     for left, right in pairwise([*starts, len(cells)]):
         held = {c.channel or c.direction for name in cells[left:right] if name for c in (describe_column(0, name),)}
@@ -79,7 +79,7 @@ def _first_of_own(rows: Sequence[Sequence[str]], head: int, starts: Sequence[int
     while first > 0:
         cells = rows[first - 1]
         over = [cells[k] if k < len(cells) else "" for k in starts]
-        if not all(over) or any(is_number(c, ".") or is_number(c, ",") for c in over):
+        if not all(over) or any(map(is_any_number, over)):
             break
         first -= 1
     return first if any(len({rows[k][at] for at in starts}) > 1 for k in range(first, head)) else head

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from importers.assumptions.tables import TIDY_LINES
-from importers.grid import is_number, split_cells
+from importers.grid import is_any_number, split_cells
 from importers.header import describe_column
 from importers.patterns import regex
 from importers.words.adjusters import adjuster_of
@@ -102,4 +102,4 @@ def _is_row(cells: Sequence[str], width: int) -> bool:
     """Whether cells are a row of numbers, or the units of one, below names."""
     if len(cells) != width:
         return False
-    return all(not c or is_number(c, ".") or is_number(c, ",") or is_unit(c.strip("[]() ")) for c in cells)
+    return all(not c or is_any_number(c) or is_unit(c.strip("[]() ")) for c in cells)

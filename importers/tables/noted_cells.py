@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from importers.assumptions.tables import TIDY_LINES
-from importers.grid import is_missing, is_number, split_cells
+from importers.grid import is_any_number, is_missing, split_cells
 from importers.patterns import regex
 from importers.words.channels import SUMMARY
 from importers.words.clicks import clicks_of
@@ -49,7 +49,7 @@ def without_notes(lines: Sequence[str]) -> NotesTaken | None:
 
 def _beside(lines: Sequence[str], mark: str) -> NotesTaken | None:
     """Return the lines without words to the right of a few rows, which are longer by them than most; None without."""
-    rows = {at: cells for at, line in enumerate(lines) if sum(map(_is_number, cells := split_cells(line, mark))) > 1}
+    rows = {at: cells for at, line in enumerate(lines) if sum(map(is_any_number, cells := split_cells(line, mark))) > 1}
     width, most = Counter(len(cells) for cells in rows.values()).most_common(1)[0] if rows else (0, 0)
     words = {at: [cell for cell in cells[width:] if cell] for at, cells in rows.items()}
     words = {at: found for at, found in words.items() if found and all(map(_is_value, rows[at][:width]))}
@@ -82,10 +82,6 @@ def cells_shown(cells: Sequence[str]) -> str:
     return f"{', '.join(found[:_SHOWN])}{more}"
 
 
-def _is_number(cell: str) -> bool:
-    return is_number(cell, ".") or is_number(cell, ",")
-
-
 def _number_in(cell: str) -> bool:
     """Whether a cell begins as a number does."""
     return cell.lstrip("-+−~(")[:1].isdigit()
@@ -97,14 +93,14 @@ def _of_numbers(cells: Sequence[str]) -> bool:
     A word that stands there twice, or one for a sum, says what its row is.
     """
     odd = [cell for cell in cells if not _is_value(cell)]
-    values = sum(is_number(cell, ".") or is_number(cell, ",") for cell in cells)
+    values = sum(map(is_any_number, cells))
     alone = [cell for cell in odd if not any(c.isdigit() for c in cell)]
     named = len({*alone}) < len(alone) or any({*plain(cell).split()} & SUMMARY for cell in alone)
     return values > len(odd) and not named and all(map(_is_noted, odd))
 
 
 def _is_value(cell: str) -> bool:
-    return is_missing(cell) or is_number(cell, ".") or is_number(cell, ",")
+    return is_missing(cell) or is_any_number(cell)
 
 
 def _is_noted(cell: str) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from importers.assumptions.tables import TIDY_LINES
-from importers.grid import is_number
+from importers.grid import is_any_number
 from importers.patterns import regex
 
 _APART = regex(r"[;\t|]|,\s|\d,\d+,")
@@ -48,4 +48,4 @@ def _tokens(line: str) -> list[tuple[int, int]]:
 
 
 def _numbers(line: str) -> bool:
-    return all(is_number(w, ".") or is_number(w, ",") for w in line.split())
+    return all(map(is_any_number, line.split()))

@@ -17,7 +17,7 @@ from importers.assumptions.tables import (
     WIDEST_TABLE,
 )
 from importers.decoding import lines_of
-from importers.grid import is_missing, is_number, split_cells
+from importers.grid import is_any_number, is_missing, split_cells
 from importers.header import HeaderColumn, describe_column, uncomment
 from importers.tables.keys_over_columns import is_key
 from importers.tables.noted_cells import notes_left_out
@@ -48,7 +48,7 @@ class _Names(NamedTuple):
         """Whether a line is a row of the table, its last cells there or not."""
         cells = split_cells(line, self.mark)
         needed = [cells[i] for i, c in enumerate(self.columns) if i < len(cells) and _is_needed(c)]
-        numbers = [_is_number(cell) for cell in needed]
+        numbers = [is_any_number(cell) for cell in needed]
         return sum(numbers) > 1 and all(n or is_missing(cell) for n, cell in zip(numbers, needed, strict=True))
 
 
@@ -191,10 +191,6 @@ def _filled(text: str, names: _Names) -> list[str]:
     while cells and not cells[-1]:
         cells.pop()
     return cells
-
-
-def _is_number(cell: str) -> bool:
-    return is_number(cell, ".") or is_number(cell, ",")
 
 
 def _ended(lines: _Lines, short: BoolArray, names: _Names) -> bytes:

@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from importers.assumptions.tables import TIDY_LINES
-from importers.grid import is_number, split_cells
+from importers.grid import is_any_number, split_cells
 from importers.header import describe_column
 from importers.patterns import regex
 from importers.words.adjusters import CLICK_WORD, adjuster_of
@@ -105,7 +105,7 @@ def _square(over: Sequence[str], names: Sequence[str], row: Sequence[str]) -> _S
     if not over[first] or filled != len(titles) or len({*titles.values()}) != len(titles):
         return None
     groups = [names[a:b] for a, b in pairwise([*sorted(titles), stop])]
-    numbers = all(is_number(c, ".") or is_number(c, ",") for c in row[first:stop] if c)
+    numbers = all(is_any_number(c) for c in row[first:stop] if c)
     return _Square(first, stop, titles) if numbers and all(map(_rise, groups)) else None
 
 

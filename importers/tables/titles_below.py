@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
-from importers.grid import is_number, split_cells
+from importers.grid import are_numbers, split_cells
 from importers.header import describe_column
 from importers.patterns import regex
 from importers.words.adjusters import CLICK_WORD
@@ -40,7 +40,7 @@ def with_titles_above(lines: Sequence[str]) -> list[str] | None:
         for at in maybe:
             head = split_cells(lines[at], mark) if mark in lines[at] else []
             rows = [split_cells(line, mark) for line in lines[at + 2 : at + 4]]
-            titled = len(head) >= ACROSS_LEAST and all(_is_row(row, len(head)) for row in rows)
+            titled = len(head) >= ACROSS_LEAST and all(are_numbers(row, len(head)) for row in rows)
             if titled and _title(lines[at + 1], mark) and _are_runs(head):
                 out = [*lines[:at]]
                 for line in lines[at + 1 :]:
@@ -81,7 +81,3 @@ def _headed(head: Sequence[str], title: str, way: str, unit: str, mark: str) -> 
         return [f"{titled} clicks", mark.join([head[0], *(found[1] for found in clicks if found)])]
     of = f"{way} [{unit}]" if unit else way
     return [title, mark.join([head[0], *(f"{run} {of}" for run in head[1:])])]
-
-
-def _is_row(cells: Sequence[str], width: int) -> bool:
-    return len(cells) == width and all(is_number(c, ".") or is_number(c, ",") for c in cells)
