@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -28,6 +28,26 @@ def robust_scale(values: ArrayLike) -> float:
     """
     off = np.abs(np.asarray(values, dtype=float)).ravel()
     return median(off) / MEDIAN_OF_NORMAL if len(off) else np.nan
+
+
+def mean_of_finite(values: Iterable[float]) -> float:
+    """Return the mean of the numbers that are known, not-a-number where none is. [as the values]
+
+    >>> mean_of_finite([1.0, float("nan"), 3.0])
+    2.0
+    """
+    known = [value for value in values if np.isfinite(value)]
+    return float(np.mean(known)) if known else float("nan")
+
+
+def mean_of_stated(values: Iterable[float | None]) -> float | None:
+    """Return the mean of the numbers that are stated, None where none is. [as the values]
+
+    >>> mean_of_stated([20.0, None, 30.0]), mean_of_stated([None])
+    (25.0, None)
+    """
+    stated = [value for value in values if value is not None]
+    return float(np.mean(stated)) if stated else None
 
 
 def sample_noise(stretches: Sequence[FloatArray]) -> float:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.errors import LookupFault
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.kept import RECORD_COLUMNS, record_dict, record_row
-from dynoan.jobs.setup.plain import UnreadableFile, left_out
+from dynoan.jobs.listing import UnreadableFile, left_out
 from dynoan.library import SweepRecord
 from dynoan.library.names import nearest, printable
 from dynoan.workbench.resolving import Wanted, parse_wanted

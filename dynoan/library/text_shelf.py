@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 from dynoan.errors import CallError, DynoanError, LibraryError
 from dynoan.library import car_file, car_keys, files, layout_file, marker, names, setup_file, shock_file
@@ -25,6 +25,9 @@ from dynoan.model.importing import LayoutCard
 from dynoan.model.setup import Setup
 from dynoan.model.trial import Trial
 from dynoan.units import Shown
+
+#: of a car's text and its name for messages: the text anew, and the lines that differ
+_Change: TypeAlias = Callable[[str, str], tuple[str, tuple[LineChange, ...]]]
 
 
 class TextShelf(TextFolder):
@@ -181,14 +184,7 @@ class TextShelf(TextFolder):
         LibraryError
             If its file cannot be changed safely or written; nothing is changed then.
         """
-        by_path = car.endswith(".toml")
-        path = Path(car) if by_path else self._text_file("cars", car)
-        with files.locked(self.path / files.LOCK):
-            text = read_text(path, car) if by_path else self.car_text(car)
-            made, changes = with_settings(text, car if by_path else f"cars/{path.name}", settings)
-            if changes:
-                files.replace(path, made.encode())
-        return changes
+        return self._changed_car(car, partial(with_settings, settings=settings), write=True)
 
     def write_learned(self, car: str, values: Mapping[str, NewValue], *, write: bool) -> tuple[LineChange, ...]:
         """Return the lines of a car's file that values with their ± would change; with `write` they are.
@@ -200,11 +196,15 @@ class TextShelf(TextFolder):
         QuantityError
             If its file cannot be changed safely; nothing is changed then.
         """
+        return self._changed_car(car, partial(with_learned, values=values), write=write)
+
+    def _changed_car(self, car: str, change: _Change, *, write: bool) -> tuple[LineChange, ...]:
+        """Return the lines of a car's file that a change of its text touches; with `write` they are written."""
         by_path = car.endswith(".toml")
         path = Path(car) if by_path else self._text_file("cars", car)
         with files.locked(self.path / files.LOCK):
             text = read_text(path, car) if by_path else self.car_text(car)
-            made, changes = with_learned(text, car if by_path else f"cars/{path.name}", values)
+            made, changes = change(text, car if by_path else f"cars/{path.name}")
             if write and changes:
                 files.replace(path, made.encode())
         return changes

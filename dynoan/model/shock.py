@@ -127,6 +127,15 @@ def clicks_text(clicks: Mapping[str, int]) -> str:
     return ",".join(f"{name}={click}" for name, click in in_order(clicks).items())
 
 
+def clicks_in_words(clicks: Mapping[str, int]) -> str:
+    """Return clicks as people read them, adjusters in one order.
+
+    >>> clicks_in_words({"lsr": 8, "lsc": 6})
+    'lsc 6, lsr 8'
+    """
+    return ", ".join(f"{name} {click}" for name, click in in_order(clicks).items())
+
+
 def clicks_over(held: str, said: str) -> str:
     """Return clicks as text with some of them said anew; those not spoken of stay.
 

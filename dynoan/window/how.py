@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from dynoan.model.curve import DIRECTIONS, Direction
-from dynoan.model.shock import clicks_text
+from dynoan.model.shock import clicks_in_words
 from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ def ratio_words(found: CornerFound, direction: Direction, level: str, units: Sho
     ratio = side.low if low else side.high
     force = float(found.curve.side(direction).force(speed))
     text = {k: shown(k, units).text for k in ("velocity", "force", "damping", "mass", "stiffness")}
-    clicks = clicks_text(dict(found.curve.clicks)).replace(",", ", ").replace("=", " ")
+    clicks = clicks_in_words(found.curve.clicks)
     critical = found.rates.critical_shock
     return (
         f"At {text['velocity'](speed)} of the shock in {direction}, {found.curve.pack} at {clicks} holds back "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import mimetypes
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any
@@ -16,7 +16,7 @@ from dynoan.library.disk_faults import is_full
 from dynoan.library.names import printable
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.dates import day_words
-from dynoan.model.shock import ADJUSTERS, clicks_text
+from dynoan.model.shock import ADJUSTERS, clicks_in_words
 from dynoan.show.text.evidence import told_evidence
 from dynoan.show.text.places import placed
 from dynoan.show.text.restated import restated
@@ -150,9 +150,9 @@ def _environment() -> Environment:
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
     made.filters |= {
-        "signed": signed, "within": within, "minus": minus, "sentence": sentence, "clicks": _clicks,
+        "signed": signed, "within": within, "minus": minus, "sentence": sentence, "clicks": clicks_in_words,
         "setting_words": setting_words, "day_words": day_words,
-        "held_clicks": lambda c: _clicks(c).replace(", ", ",\n").replace(" ", "\u00a0").replace("\n", " "),
+        "held_clicks": lambda c: clicks_in_words(c).replace(", ", ",\n").replace(" ", "\u00a0").replace("\n", " "),
         "printable": lambda t: printable(str(t)),
     }  # fmt: skip
     made.globals |= {
@@ -178,10 +178,6 @@ def setting_words(text: str) -> str:
     """
     plain = re.sub(r"\b([a-z]{1,3})=(\d+)", r"\1 \2", re.sub(r"=?@", " ", text))
     return re.sub(r"(\d),(?=[a-z])", r"\1, ", plain)
-
-
-def _clicks(clicks: Mapping[str, int]) -> str:
-    return clicks_text(dict(clicks)).replace(",", ", ").replace("=", " ")
 
 
 def static(name: str) -> Response:

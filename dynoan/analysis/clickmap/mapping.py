@@ -23,6 +23,7 @@ from dynoan.analysis.clickmap.trends.interpolated import fit_interpolated
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.analysis.clickmap.valve.at_rest import rest_words
 from dynoan.analysis.clickmap.valve.prior import first_spread
+from dynoan.analysis.statistics import mean_of_finite
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, Oddity, ShockState, View
@@ -83,8 +84,8 @@ def fit_map(
         pack=pack, adjusters=tuple(adjusters), compression=tabulate(fitted.compression),
         rebound=tabulate(fitted.rebound), tested=_distinct(fitted.read), view=fitted.view,
         loo_error_pct=float(100 * np.median(np.concatenate([b.ravel() for b in both]))) if both else float("nan"),
-        shocks=shocks, gas_force=_mean([c.gas_force for c in curves]),
-        gas_rate=_mean([c.gas_rate for c in curves]), friction=rubbing.friction,
+        shocks=shocks, gas_force=mean_of_finite([c.gas_force for c in curves]),
+        gas_rate=mean_of_finite([c.gas_rate for c in curves]), friction=rubbing.friction,
         friction_sd=rubbing.sd,
         spread_pct=100 * float(np.mean(shares)) if len(shocks) > 1 else float("nan"), notes=fitted.notes,
         states=tuple(ShockState(*state) for state in fitted.compression.data.states), oddities=fitted.oddities,
@@ -149,11 +150,6 @@ def _single(data: DirectionData) -> FittedDirection:
 
 def _settings(tested: Sequence[Tested]) -> int:
     return len({clicks_text(dict(sorted(t.from_closed.items()))) for t in tested})
-
-
-def _mean(values: list[float]) -> float:
-    known = [v for v in values if np.isfinite(v)]
-    return float(np.mean(known)) if known else float("nan")
 
 
 def _two_ways(adjusters: Sequence[Adjuster], words: Sequence[str]) -> tuple[Oddity, ...]:

@@ -23,7 +23,7 @@ from dynoan.analysis.conditioning.samples.together import joined, worth_joining
 from dynoan.analysis.conditioning.separating.separation import Separated, least_loss, separate
 from dynoan.analysis.conditioning.tables.peak_table import condition_peaks
 from dynoan.analysis.parabola import least_of
-from dynoan.analysis.statistics import robust_scale
+from dynoan.analysis.statistics import mean_of_stated, robust_scale
 from dynoan.errors import FitError
 from dynoan.model.sweep import Sweep
 
@@ -170,13 +170,9 @@ def condition_runs(sweeps: Sequence[Sweep], rod: float | None = None) -> list[Co
     joints = dict.fromkeys(line for one in reads for line in one.joints)
     read = Read(rows, blocks, (TOGETHER.format(len(runs)), *joints), doubts, max(read.speed_sd for read in reads),
                 rests)  # fmt: skip
-    whole = _conditioned(replace(sweeps[0], temperature=_warmth(sweeps)), read, found)
+    warm = mean_of_stated([sweep.temperature for sweep in sweeps])
+    whole = _conditioned(replace(sweeps[0], temperature=warm), read, found)
     return [replace(whole, name=" + ".join(names), samples=sum(sweep.samples for sweep in sweeps))]
-
-
-def _warmth(sweeps: Sequence[Sweep]) -> float | None:
-    known = [sweep.temperature for sweep in sweeps if sweep.temperature is not None]
-    return float(np.mean(known)) if known else None
 
 
 def _result(sweep: Sweep, read: Read, found: Separated, model: TraceModel) -> Conditioned:

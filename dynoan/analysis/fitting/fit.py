@@ -14,6 +14,7 @@ from dynoan.analysis.fitting.cells import Points
 from dynoan.analysis.fitting.choice import choose
 from dynoan.analysis.fitting.opening import opening
 from dynoan.analysis.fitting.side import fit_side, nobody_measured, segments_of
+from dynoan.analysis.statistics import mean_of_finite, mean_of_stated
 from dynoan.errors import FitError
 from dynoan.model.clipped import CLIPPED
 from dynoan.model.curve import Curve, Direction
@@ -99,23 +100,13 @@ def fit_conditioned(parts: Sequence[Conditioned]) -> Curve:
     many = len(parts) > 1
     return Curve(
         compression=sides["compression"], rebound=sides["rebound"],
-        gas_force=_mean([p.gas_force for p in parts]), gas_rate=_mean([p.gas_rate for p in parts]),
-        friction=_mean([p.friction for p in parts]),
+        gas_force=mean_of_finite([p.gas_force for p in parts]), gas_rate=mean_of_finite([p.gas_rate for p in parts]),
+        friction=mean_of_finite([p.friction for p in parts]),
         friction_sd=float(np.sqrt(np.sum(np.square([p.friction_sd for p in parts])))) / len(parts),
-        rms=float(np.sqrt(squares / samples)), temperature=_mean_or_none([p.temperature for p in parts]),
+        rms=float(np.sqrt(squares / samples)), temperature=mean_of_stated([p.temperature for p in parts]),
         findings=tuple(f"{p.name}: {line}" if many else line for p in parts for line in p.findings),
         warnings=tuple(f"{p.name}: {line}" if many else line for p in parts for line in p.warnings),
     )  # fmt: skip
-
-
-def _mean(values: list[float]) -> float:
-    known = [v for v in values if np.isfinite(v)]
-    return float(np.mean(known)) if known else float("nan")
-
-
-def _mean_or_none(values: list[float | None]) -> float | None:
-    known = [v for v in values if v is not None]
-    return float(np.mean(known)) if known else None
 
 
 def _side(parts: Sequence[Conditioned], direction: Direction) -> Side:

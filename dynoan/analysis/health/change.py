@@ -20,7 +20,7 @@ from dynoan.analysis.health.records import Change, Finding, Health, Measured, Po
 from dynoan.analysis.health.step import evident_step
 from dynoan.analysis.health.words import name_findings
 from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, Z_BOTH
-from dynoan.analysis.statistics import Z95
+from dynoan.analysis.statistics import Z95, mean_of_stated
 from dynoan.errors import CallError
 from dynoan.model.curve import DIRECTIONS
 
@@ -106,17 +106,17 @@ def _pooled(tests: Sequence[Test], name: str) -> Measured:
 def _gas(tests: Sequence[Test], rod: float | None, warm: float | None) -> Measured:
     """Return a session's gas force, taken to a temperature where the rod and the temperatures are known."""
     found = _pooled(tests, "gas")
-    known = [t.temperature for t in tests if t.temperature is not None]
-    if rod is None or warm is None or not known or not np.isfinite(found.value):
+    own = _warm(tests)
+    if rod is None or warm is None or own is None or not np.isfinite(found.value):
         return found
     charge = charge_from_force(found.value, rod)
-    there = charge_at(charge, measured=float(np.mean(known)), wanted=warm)
+    there = charge_at(charge, measured=own, wanted=warm)
     return Measured(float(gas_force(charge=there, rod=rod)), found.sd)
 
 
 def _warm(tests: Sequence[Test]) -> float | None:
-    known = [t.temperature for t in tests if t.temperature is not None]
-    return float(np.mean(known)) if known else None
+    """Return the mean temperature of tests; None where none states it. [°C]"""
+    return mean_of_stated([test.temperature for test in tests])
 
 
 def _other_changes(first: Sequence[Test], last: Sequence[Test], rod: float | None) -> list[Change]:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.setup.plain import SETUP_COLUMNS, UnreadableFile, chosen, left_out, setup_dict, setup_row
+from dynoan.jobs.listing import UnreadableFile, left_out
+from dynoan.jobs.setup.plain import SETUP_COLUMNS, chosen, setup_dict, setup_row
 from dynoan.jobs.setup.season import SeasonSurface, season_of
 from dynoan.jobs.trial.listing import TrialListQuestion
 from dynoan.jobs.trial.listing import answer as trials

@@ -1,15 +1,13 @@
-"""What all jobs about setups share: a setup as plain values, and those that can be read."""
+"""What all jobs about setups share: a setup as plain values, and which of them are asked for."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from dynoan.library.names import printable
+from dynoan.jobs.listing import is_asked_for
 
 if TYPE_CHECKING:
-    from dynoan.library.index import Fault
     from dynoan.model.setup import Setup
 
 
@@ -36,28 +34,6 @@ def setup_row(setup: Setup) -> dict[str, Any]:
     }  # fmt: skip
 
 
-@dataclass(frozen=True)
-class UnreadableFile:
-    """A file that a list leaves out, since it cannot be read, and why."""
-
-    file: str
-    fault: str
-
-    @property
-    def warning(self) -> str:
-        """The same as a line."""
-        return f"{self.file}: left out: {self.fault}"
-
-
-def left_out(faults: Iterable[Fault]) -> tuple[UnreadableFile, ...]:
-    """Return the files that a list leaves out."""
-    return tuple(UnreadableFile(printable(fault.file), printable(fault.fault)) for fault in faults)
-
-
 def chosen(setups: Iterable[Setup], surface: str | None, car: str | None = None) -> list[Setup]:
     """Return the setups of a surface and a car, None for any; upper and lower case do not matter."""
-    return [s for s in setups if _same(surface, s.surface) and _same(car, s.car.name)]
-
-
-def _same(wanted: str | None, found: str | None) -> bool:
-    return wanted is None or wanted.casefold() == (found or "").casefold()
+    return [s for s in setups if is_asked_for(s.surface, surface) and is_asked_for(s.car.name, car)]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.setup.plain import UnreadableFile, left_out
+from dynoan.jobs.listing import UnreadableFile, is_asked_for, left_out
 from dynoan.jobs.trial.judged import JudgedTrial, judged_trial, trial_dict
 
 if TYPE_CHECKING:
@@ -52,12 +52,8 @@ def answer(bench: Workbench, question: TrialListQuestion) -> TrialListAnswer:
     """Return the trials kept, each judged; a file that cannot be read is a warning."""
     trials, faults = bench.library.trials.readable()
     unreadable = left_out(faults)
-    chosen = [t for t in trials if _same(question.surface, t.surface) and _same(question.car, t.car)]
+    chosen = [t for t in trials if is_asked_for(t.surface, question.surface) and is_asked_for(t.car, question.car)]
     return TrialListAnswer(
         question=question, trials=tuple(judged_trial(bench.library, t, trials) for t in chosen),
         unreadable=unreadable, warnings=tuple(one.warning for one in unreadable),
     )  # fmt: skip
-
-
-def _same(wanted: str | None, found: str | None) -> bool:
-    return wanted is None or wanted.casefold() == (found or "").casefold()

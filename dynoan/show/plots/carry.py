@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.plots import style
-from dynoan.show.plots.ratio import draw_both
+from dynoan.show.plots.ratio import draw_both, new_rows
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
@@ -18,9 +18,7 @@ if TYPE_CHECKING:
 def figure(answer: CarryAnswer, units: Shown = "metric") -> Figure:
     """Return a row a place: before, and with what is carried, at all velocities and at low ones."""
     places = answer.curves()
-    drawn, axes = style.new_figure(
-        250, 95 * len(places), len(places), 2, squeeze=False, gridspec_kw={"width_ratios": [5, 3]}
-    )
+    drawn, axes = new_rows(len(places))
     for row, place in zip(axes, places, strict=True):
         lines = [(f"{answer.car.name}: {place.was.what}", place.before, place.was),
                  (f"{answer.other.name}: {place.carried.what}", place.after, place.carried)]  # fmt: skip

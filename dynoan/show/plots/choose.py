@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.plots import style
-from dynoan.show.plots.ratio import draw_both
+from dynoan.show.plots.ratio import draw_both, new_rows
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
@@ -37,9 +37,7 @@ def wanted_points(place: PlaceCurves) -> list[tuple[float, float]]:
 def figure(answer: ChooseAnswer, units: Shown = "metric") -> Figure:
     """Return a row a place, below one another: all velocities, and low ones."""
     places = answer.curves()
-    drawn, axes = style.new_figure(
-        250, 95 * len(places), len(places), 2, squeeze=False, gridspec_kw={"width_ratios": [5, 3]}
-    )
+    drawn, axes = new_rows(len(places))
     for row, place in zip(axes, places, strict=True):
         draw_place(row, answer.car.name, place, units)
     return drawn

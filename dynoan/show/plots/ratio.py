@@ -76,7 +76,7 @@ def target_points(targets: Targets | None) -> list[tuple[float, float]]:
 
 def figure(answer: RatioAnswer, units: Shown = "metric") -> Figure:
     """Return the picture of a car: one panel an axle."""
-    drawn, axes = style.new_figure(250, 190, rows=2, cols=2, gridspec_kw={"width_ratios": [5, 3]})
+    drawn, axes = new_rows(len(AXLES))
     car, curves = answer.car, answer.curves
     for row, axle in zip(axes, AXLES, strict=True):
         lines = [(f"{CORNER_NAMES[c.name]}: {on_it(c)}", c, curves[c.name]) for c in car.axle(axle) if c.name in curves]
@@ -89,6 +89,11 @@ def on_it(corner: Corner) -> str:
     """Return what is on a corner, in words for a legend."""
     parts = (corner.shock, setting_words(corner.pack, corner.clicks) if corner.pack else None)
     return " ".join(filter(None, parts)) or "not stated"
+
+
+def new_rows(count: int) -> tuple[Figure, Any]:
+    """Return a figure for `draw_both`, of so many rows below one another, and its axes."""
+    return style.new_figure(250, 95 * count, count, 2, squeeze=False, gridspec_kw={"width_ratios": [5, 3]})
 
 
 def draw_both(

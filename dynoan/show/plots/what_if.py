@@ -14,7 +14,7 @@ from dynoan.model.curve import Curve
 from dynoan.show.plots import style
 from dynoan.show.plots.choose import wanted_points
 from dynoan.show.plots.launch import draw_driven_load, draw_rise
-from dynoan.show.plots.ratio import draw_both, draw_ratio, target_points
+from dynoan.show.plots.ratio import draw_both, draw_ratio, new_rows, target_points
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
@@ -99,9 +99,7 @@ def _carried(answer: WhatIfAnswer) -> dict[str, _Panel]:
 
 
 def _settings(panels: dict[str, _Panel], units: Shown) -> Figure:
-    drawn, axes = style.new_figure(
-        250, 95 * len(panels), len(panels), 2, squeeze=False, gridspec_kw={"width_ratios": [5, 3]}
-    )
+    drawn, axes = new_rows(len(panels))
     for row, (where, panel) in zip(axes, panels.items(), strict=True):
         draw_both(row, panel.lines, panel.wanted, units)
         corner = panel.lines[0][1].name

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dynoan.jobs.setup.plain import UnreadableFile
+from dynoan.jobs.listing import UnreadableFile
 from dynoan.model.setup import Setup
 from dynoan.show.text.blocks import Look, Table
 from dynoan.units import degree_unit, degrees

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from dynoan.jobs.health import HealthAnswer
 from dynoan.model.car import AXLES, CORNER_NAMES
 from dynoan.model.setup import Setup
-from dynoan.model.shock import clicks_text
+from dynoan.model.shock import clicks_in_words
 from dynoan.show.pages.report.blocks import Block, Section, Words, grid
 from dynoan.show.text.blocks import Look, Table
 from dynoan.show.text.evidence import told_evidence
@@ -47,14 +47,10 @@ def setups_section(setups: Sequence[Setup]) -> Section:
 
 def _on_it(setup: Setup) -> str:
     """Return packs and clicks; an axle with the same on both sides is named once."""
-    said = {c.name: f"{c.pack or 'not known'} {_spoken(c.clicks)}".strip() for c in setup.car.corners.values()}
+    said = {c.name: f"{c.pack or 'not known'} {clicks_in_words(c.clicks)}".strip() for c in setup.car.corners.values()}
     out = []
     for axle in AXLES:
         sides = [c.name for c in setup.car.axle(axle)]
         alike = len({said[name] for name in sides}) == 1
         out += [f"{axle} {said[sides[0]]}"] if alike else [f"{CORNER_NAMES[name]} {said[name]}" for name in sides]
     return "; ".join(out)
-
-
-def _spoken(clicks: Mapping[str, int]) -> str:
-    return clicks_text(dict(clicks)).replace(",", ", ").replace("=", " ")
