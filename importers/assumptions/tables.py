@@ -75,3 +75,6 @@ NUMBERED_ROWS = 4
 #: [lines] at a file's top in which rows of channels, their names, units and rates, are looked for; judged: loggers
 #: write a dozen such rows under as many lines of the run
 CHANNEL_LINES = 60
+#: [bytes] a larger body is parsed in pieces, and its memory given back; judged: arrow parses a smaller one in some ms,
+#: and of a larger one what a thread kept was a tenth of the peak
+LARGE_BODY = 1 << 21

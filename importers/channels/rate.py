@@ -11,8 +11,10 @@ from importers.channels.agreement import agreement
 from importers.channels.clock_steps import JudgedSteps, judged_steps
 from importers.channels.scaling import ScaledChannels
 from importers.parts import SweepPart
+from importers.stated import rates_apart
 
-_UNKNOWN = "the sample rate is not known: no time column and none stated; --rate 'NUMBER Hz' gives it"
+_GIVE = "--rate 'NUMBER Hz' gives it"
+_UNKNOWN = f"the sample rate is not known: no time column and none stated; {_GIVE}"
 
 
 class SampleRate(NamedTuple):
@@ -25,11 +27,13 @@ class SampleRate(NamedTuple):
 
 
 def stated_rate(part: SweepPart) -> SampleRate:
-    """Return the rate that the user or the file states."""
+    """Return the rate that the user or the file states; that there are several is its warning."""
     if part.table.options.rate:
         who = part.table.stated_by(user=part.table.user.rate)
         return SampleRate(part.table.options.rate, f"{part.table.options.rate:g} Hz, stated by {who}")
-    return SampleRate(part.facts.rate, f"{part.facts.rate:g} Hz, stated in the file" if part.facts.rate else "")
+    apart = rates_apart(part.facts)
+    why = f"{part.facts.rate:g} Hz, stated in the file" if part.facts.rate else ""
+    return SampleRate(part.facts.rate, why, () if apart is None else (f"{apart}; {_GIVE}",))
 
 
 def rate_of_trace(raw: Mapping[str, FloatArray], scaled: ScaledChannels, stated: SampleRate) -> SampleRate:
@@ -53,7 +57,7 @@ def rate_of_trace(raw: Mapping[str, FloatArray], scaled: ScaledChannels, stated:
         if abs(found.fit) > RATE_FIT:
             rate = 1 / abs(found.scale)
             return SampleRate(rate, f"{rate:.4g} Hz, from displacement and velocity")
-    return SampleRate(warnings=(_UNKNOWN,) if "velocity" in scaled.scales else ())
+    return SampleRate(warnings=stated.warnings or ((_UNKNOWN,) if "velocity" in scaled.scales else ()))
 
 
 def rate_of_times(time: FloatArray, factor: float, stated: float | None = None) -> SampleRate:

@@ -35,6 +35,7 @@ from importers.channels.sign import Signs, orient
 from importers.channels.unit_inference import ChannelScale
 from importers.channels.units import unit_of
 from importers.parts import SweepPart
+from importers.stated import rates_apart
 from importers.tables import Extent
 from importers.words.unit_text import UnitScale
 
@@ -139,7 +140,7 @@ def _refuse_unmoved(part: SweepPart, scaled: ScaledChannels, rate: float | None)
     """
     if not scaled.probe.has("velocity") and rate is None:
         raise ReadError(
-            "no velocity, no time and no sample rate, so velocity cannot be derived",
+            rates_apart(part.facts) or "no velocity, no time and no sample rate, so velocity cannot be derived",
             where=part.name,
             hint="give --rate 'NUMBER Hz' or --column time=NAME; of samples evenly spaced in time a line such as "
             "'Frequency: 1.6 Hz' or 'Peak speed: 250 mm/s' above them will do",

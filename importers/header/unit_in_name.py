@@ -30,7 +30,7 @@ _TAILS = (
 #: units of velocity whose stroke got lost, as in "velocity_ms"
 _LOST_STROKES = {"ms": "m/s", "mms": "mm/s", "ins": "in/s", "cms": "cm/s"}
 _NUMBER = r"(?P<number>\d{1,6}(?:[.,]\d{1,6})?)"
-#: a unit with a factor in brackets, which a mark, a share or a power says it is: "x10 N", "1/100 mm", "kN * 100"
+#: a unit with a factor, which a mark, a share or a power says it is: "x10 N", "1/100 mm", "kN * 100", "N x 10^2"
 _SCALED: tuple[re.Pattern[str], ...] = (
     regex(rf"[x×*·]\s*{_NUMBER}\s*(?P<unit>[^\W\d_].*)"),
     regex(rf"{_NUMBER}\s*[x×*·]\s*(?P<unit>[^\W\d_].*)"),
@@ -38,6 +38,7 @@ _SCALED: tuple[re.Pattern[str], ...] = (
     regex(r"1\s?/\s?(?P<part>[1-9]\d{0,5})\s*(?P<unit>[^\W\d_].*)"),
     regex(r"(?P<number>0[.,]\d{1,6})\s*(?P<unit>[^\W\d_].*)"),
     regex(r"[x×*·]?\s*10\s?\^\s?(?P<power>[-−+]?\d)\s*(?P<unit>[^\W\d_].*)"),
+    regex(r"(?P<unit>[^\W\d_][^\d]*?)\s*[x×*·]\s*10\s?\^\s?(?P<power>[-−+]?\d)"),
 )
 #: so long is one count of a clock: "100 ns"
 _STEP = regex(rf"{_NUMBER}\s*(?P<unit>[^\W\d_].*)")
@@ -45,12 +46,20 @@ _SCALED += (_STEP,)
 _COUNTS = frozenset(("tick", "ticks", "count", "counts", "clk", "cycles", "samples", "sample"))
 #: a number and a unit in brackets: a cell's range or a factor
 _SO_MUCH = regex(r"\d[\d.,]*\s*([^\W\d_].*)")
-#: the same at a name's end, no bracket around it: "Weg 1/10 mm", "Force x10 N"
+_TIMES = r"[x×*·]"
+#: the same at a name's end, no bracket around it: "Weg 1/10 mm", "Force x10 N", "Force N*10"
 _SCALED_TAIL = regex(
-    r"(?P<name>.*?[^\W\d_].*?)[\s_,;:]+(?:in\s+|en\s+)?(?P<scaled>(?:1\s?/\s?10{1,5}|0[.,]\d{1,6}|[x×*·]\s?\d{1,6})\s?[^\W\d_][^\s\d]*)"
+    r"(?P<name>.*?[^\W\d_].*?)[\s_,;:]+(?:in\s+|en\s+)?(?P<scaled>"
+    rf"(?:1\s?/\s?10{{1,5}}|0[.,]\d{{1,6}}|{_TIMES}\s?\d{{1,6}}|\d{{1,6}}\s?{_TIMES}|{_TIMES}?\s?10\s?\^\s?[-−+]?\d)"
+    r"\s?[^\W\d_][^\s\d]*"
+    rf"|[^\W\d_][^\s\d]*?\s?{_TIMES}\s?(?:10\s?\^\s?[-−+]?\d|\d{{1,6}}(?:[.,]\d{{1,6}})?))"
 )
+#: a unit that is a part or a multiple, of which nobody can tell which: "Force N/10"
+_SHARED_TAIL = regex(r"(?P<name>.*?[^\W\d_].*?)[\s_,;:]+(?P<said>(?P<unit>[^\W\d_][^\s\d]*?)\s?/\s?10{1,5})")
 #: "Force..N.", "vel.mm.s"
 _DOTTED = regex(r"(?P<name>[^\W\d_][\w.]*?\w)(?:\.\.(?P<unit>\w+(?:\.\w+)?)\.|\.(?P<pair>\w+\.\w+))")
+#: "kg*9.81" is how kilograms became newtons, or what they are to be multiplied by: nobody can tell which
+_MASSES, _GRAVITY = frozenset(("kg", "kgs")), 9.8
 _LONGEST_WORD = 12  #: in round brackets longer words explain rather than measure
 
 
@@ -105,6 +114,8 @@ def scaled_unit(text: str) -> tuple[float, str] | None:
 
     >>> scaled_unit("x10 N"), scaled_unit("1/100 mm"), scaled_unit("0.1 ms"), scaled_unit("kN * 100"), scaled_unit("N")
     ((10.0, 'N'), (0.01, 'mm'), (0.1, 'ms'), (100.0, 'kN'), None)
+    >>> scaled_unit("N*10^2"), scaled_unit("10*N")
+    ((100.0, 'N'), (10.0, 'N'))
     """
     for pattern in _SCALED:
         match = pattern.fullmatch(text.strip())
@@ -112,7 +123,8 @@ def scaled_unit(text: str) -> tuple[float, str] | None:
             said = match.groupdict()
             power = float((said.get("power") or "0").replace("−", "-"))
             number = float((said.get("number") or "1").replace(",", ".")) / float(said.get("part") or 1)
-            return (number * 10.0**power, match["unit"].strip()) if number > 0 else None
+            made_newtons = match["unit"].strip().lower() in _MASSES and round(number, 1) == _GRAVITY
+            return (number * 10.0**power, match["unit"].strip()) if number > 0 and not made_newtons else None
     return None
 
 
@@ -123,9 +135,13 @@ def _is_so_much(content: str) -> bool:
 
 
 def _tail_unit(name: str) -> NameAndUnit:
-    tail = _SCALED_TAIL.fullmatch(name) if "1" in name or "0" in name else None
+    numbered = any(c.isdigit() for c in name)
+    tail = _SCALED_TAIL.fullmatch(name) if numbered else None
     if tail is not None and (scaled := scaled_unit(tail["scaled"])) is not None and _fits(_bare(tail), scaled[1]):
         return NameAndUnit(tail["name"].strip(" ,_"), scaled[1], factor=scaled[0])
+    shared = _SHARED_TAIL.fullmatch(name) if numbered and "/" in name else None
+    if shared is not None and is_unit(shared["unit"]) and _fits(_bare(shared), shared["unit"]):
+        return NameAndUnit(shared["name"].strip(" ,_"), unknown=shared["said"])
     for pattern in _TAILS:
         match = pattern.match(name)
         if match is None:

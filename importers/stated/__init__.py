@@ -15,10 +15,12 @@ from importers.stated.one_knob import clicks_alone
 from importers.stated.positive import contradicted, statements
 from importers.stated.quantities import quantity
 from importers.stated.scales import RAW_UNIT, StatedScale, stated_scales
+from importers.stated.several_rates import RatesApart, rates_apart
 
 __all__ = [
     "FROM_SOFT",
     "RAW_UNIT",
+    "RatesApart",
     "StatedFacts",
     "StatedMotions",
     "StatedScale",
@@ -32,6 +34,7 @@ __all__ = [
     "facts_of_name",
     "merged",
     "quantity",
+    "rates_apart",
     "stated_motions",
     "stated_scales",
     "statements",

@@ -18,9 +18,10 @@ from importers.stated.pack_codes import without_codes
 from importers.stated.pair import StatedPair
 from importers.stated.pair_facts import LESS_THAN_NONE, facts_of_date, facts_of_pair, without_known
 from importers.stated.pairs import pairs, unframed
-from importers.stated.quantities import rate_in_words, stroke_in_words, units_in
+from importers.stated.quantities import rates_in_words, stroke_in_words, units_in
 from importers.stated.scales import stated_scales
 from importers.stated.second_values import second_values, second_within
+from importers.stated.several_rates import facts_of_rates, rates_apart
 from importers.stated.twice import clicks_twice, said_twice
 from importers.stated.within import facts_within
 from importers.words import keys
@@ -77,6 +78,8 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     bare = plain(line.replace("=", " is ")) if "=" in line else plain(line)
     whole = _as_a_whole(line, bare, found, decimal)
     parts = [(pair, facts_of_pair(pair, decimal)) for pair in found]
+    apart_within = any(rates_apart(facts) for _, facts in parts)
+    rated = facts_of_rates(line, () if apart_within else rates_in_words(line, decimal))
     apart, clicks_apart = said_twice(parts), clicks_twice(line)
     sure = [without_known(facts, pair, whole.clicks) for pair, facts in parts if plain(pair.key) not in apart]
     if clicks_apart:
@@ -92,7 +95,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         *_not_understood(line, (whole, *sure, lone)),
     )
     whole = replace(whole, warnings=(*whole.warnings, *said))
-    return [facts for facts in (whole, *sure, dated, lone, within) if facts != NOTHING]
+    return [facts for facts in (whole, *sure, rated, dated, lone, within) if facts != NOTHING]
 
 
 def _as_a_whole(line: str, bare: str, found: Sequence[StatedPair], decimal: str) -> StatedFacts:
@@ -109,7 +112,6 @@ def _as_a_whole(line: str, bare: str, found: Sequence[StatedPair], decimal: str)
         counted=counting(bare, counts),
         units=units_in(line, found),
         gas_removed=gas_removed(bare),
-        rate=rate_in_words(line, decimal),
         of_stroke=None if any(plain(p.key) in keys.STROKE for p in found) else stroke_in_words(line, decimal),
         doubted=tuple(doubted_clicks(clicked)),
         warnings=(*counted_from_soft(line, bare), *_not_taken(line, bare, beside_clicks=bool(clicks))),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts, StatedStroke
@@ -13,6 +14,7 @@ from importers.stated.one_knob import clicks_of_one_knob
 from importers.stated.pack_codes import begins_as_code, code_of, names_pack
 from importers.stated.pair import InQuotes, StatedPair
 from importers.stated.quantities import NOT_THE_RIGS, is_rate, quantity, rate_of, rate_of_interval
+from importers.stated.several_rates import facts_of_rates, several_rates
 from importers.words import keys
 from importers.words.adjusters import CLICKS_ALONE, SOFT_END, adjuster_of
 from importers.words.channels import CHANNEL_WORDS, TABLE_WORDS
@@ -98,7 +100,7 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         pair = StatedPair(one, pair.value)
     key, value = plain(_IN_BRACKETS.sub("", pair.key)).strip(" ."), pair.value
     in_key = _IN_BRACKETS.search(pair.key)
-    if in_key and _NUMBER.fullmatch(value):
+    if in_key and (_NUMBER.fullmatch(value) or (_is_of_rate(key) and value[-1:].isdigit())):
         value = f"{value} {in_key[0][1:-1]}"
     if not value:
         return StatedFacts()
@@ -261,7 +263,7 @@ def _unread_clicks(key: str, value: str) -> bool:
 def _of_quantity(key: str, value: str, decimal: str, *, whole: bool = False) -> StatedFacts:
     """Return the quantity that a key states; an amplitude that is `whole`, from peak to peak, is the stroke."""
     name, _, unit = key.rpartition(" ")
-    if _NUMBER.fullmatch(value) and name in keys.RATE and unit in ("hz", "khz"):
+    if name in keys.RATE and unit in ("hz", "khz") and not value[-1:].isalpha():
         key, value = name, f"{value} {unit}"  # "sample_rate_hz: 500"
     if _NUMBER.fullmatch(value) and name in _QUANTITIES and is_unit(unit):
         key, value = name, f"{value} {unit.upper() if unit in 'cf' else unit}"  # "oil_temperature_c: 31"
@@ -290,11 +292,19 @@ def _of_quantity(key: str, value: str, decimal: str, *, whole: bool = False) -> 
         rod = quantity(value, "length", decimal)
         odd = not_understood(key, value, "length") if rod is None else ()
         return StatedFacts(rod=rod, warnings=(*odd, *_without_unit(key, value, "mm or in")))
-    if key in keys.RATE or is_rate(key):
-        return StatedFacts(rate=rate_of(value, decimal))
-    if key in keys.INTERVAL:
-        return StatedFacts(rate=rate_of_interval(value, decimal))
-    return StatedFacts()
+    return _of_rate(key, value, decimal) if _is_of_rate(key) else StatedFacts()
+
+
+def _is_of_rate(key: str) -> bool:
+    return key in keys.RATE or key in keys.INTERVAL or is_rate(key)
+
+
+def _of_rate(key: str, value: str, decimal: str) -> StatedFacts:
+    """Return the sample rate of a key's value, or that it gives several."""
+    one = partial(rate_of_interval if key in keys.INTERVAL else rate_of, decimal=decimal)
+    if several := several_rates(value, one):
+        return facts_of_rates(f"{key}: {value}", several)
+    return StatedFacts(rate=one(value))
 
 
 def _stroke(length: float, key: str, value: str) -> StatedFacts:

@@ -11,7 +11,7 @@ from importers.stated.pair import InQuotes, StatedPair
 from importers.stated.sentences import named_thing, named_within, titled_shock
 from importers.words.adjusters import adjuster_of
 from importers.words.dates import date_of
-from importers.words.keys import DATE, KNOWN
+from importers.words.keys import DATE, INTERVAL, KNOWN, RATE
 from importers.words.shock_names import place_of_title, shock_in
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
@@ -44,6 +44,7 @@ _KEYED = regex(
 #: "<shock>FL-03</shock>"
 _TAGGED = regex(r"<(\w{2,30})>([^<>]+)</\1>")
 _NUMBER = regex(r"[-+\d.,]+")
+_REST_OF_NUMBER = regex(r"0\d")  #: what a comma that groups thousands leaves in a cell of its own
 #: a title between marks: "*** RL-02 ***", "| RL-02 |"
 _LONGEST_TITLE = 200  #: [characters]
 _FRAMED = regex(r"(?:([*=|~])\1*|([#_+-])\2+)\s*(?P<title>[^*=|~#]*[^\s*=|~#_+-])\s*(?:\1+|\2{2,})")
@@ -166,11 +167,21 @@ def _unquoted(value: str) -> str:
 def _value(text: str, following: list[str]) -> str:
     """Return the value behind a mark; it, or its unit, may stand in the cells that follow."""
     value = text.strip().strip(",").strip()
+    if text.lstrip()[:1] == "," and (apart := _cells_apart(value)):
+        return apart
     if not value:
         return " ".join(p for p in following if p and not _has_mark(p))
     if following and _NUMBER.fullmatch(value) and is_unit(following[0]):
         return f"{value} {following[0]}"
     return value
+
+
+def _cells_apart(value: str) -> str:
+    """Return numbers in cells of their own, and their unit, with blanks between them; empty of anything else."""
+    cells = [cell.strip() for cell in value.split(",")]
+    numbers = cells if _NUMBER.fullmatch(cells[-1]) else cells[:-1]
+    several = len(cells) > 1 and all(map(_NUMBER.fullmatch, numbers))
+    return " ".join(cells) if several and not any(map(_REST_OF_NUMBER.match, cells[1:])) else ""
 
 
 def _cell_pairs(parts: list[str]) -> list[StatedPair]:
@@ -188,6 +199,8 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     if len(parts) == 2 and not parts[0][:1].isdigit():
         within = [] if _known(parts[0]) else [pair for part in parts for pair in named_within(part)]
         return [StatedPair(parts[0], parts[1]), *within, *titled_shock(parts[0], parts[1])]
+    if len(parts) > 2 and _rate_key(parts[0]) and all(part[:1].isdigit() for part in parts[1:]):
+        return [StatedPair(parts[0], " ".join(parts[1:]))]
     if len(parts) == 3 and _NUMBER.fullmatch(parts[1]) and not is_unit(parts[0]):
         return [StatedPair(parts[0], f"{parts[1]} {parts[2]}")]
     if len(parts) == 1:
@@ -229,6 +242,11 @@ def _each_a_pair(parts: list[str]) -> list[StatedPair] | None:
             return None
         found.append(StatedPair(" ".join(words[:at]), " ".join(words[at:])))
     return found
+
+
+def _rate_key(key: str) -> bool:
+    """Whether a key calls a sample rate or a time between samples so."""
+    return plain(_UNIT_BEHIND.sub("", _HERTZ.sub("", key))).strip(" .") in RATE | INTERVAL
 
 
 def _known(key: str) -> bool:

@@ -12,6 +12,7 @@ from importers.header import describe_column, spaced, uncomment
 from importers.patterns import regex
 from importers.stated.facts import StatedStroke
 from importers.stated.pair import StatedPair
+from importers.stated.several_rates import second_rate
 from importers.words.channels import OTHER
 from importers.words.keys import UNITS
 from importers.words.spelling import plain
@@ -149,12 +150,16 @@ def _rate_alone(line: str, decimal: str) -> float | None:
     return rate if rate is not None and rate > _SLOWEST_RATE else None
 
 
-def rate_in_words(line: str, decimal: str) -> float | None:
-    """Return the sample rate that a sentence states, such as "sampled at 500 Hz". [Hz]"""
+def rates_in_words(line: str, decimal: str) -> tuple[float, ...]:
+    """Return the sample rates that a sentence states, such as "sampled at 500 Hz"; mostly none or one. [Hz]"""
     match = _SAMPLING.search(line) or re.search(
         rf"(?<![\d.,])(\d[\d.,]*\s*k?\s*(?:{_PER_SECOND.removeprefix('(?i)')}))", line, re.I
     )
-    return rate_of(match[1], decimal) if match else _rate_alone(line, decimal)
+    if match is None:
+        alone = _rate_alone(line, decimal)
+        return () if alone is None else (alone,)
+    found = (rate_of(said, decimal) for said in (match[1], second_rate(line, match.end())) if said)
+    return tuple(dict.fromkeys(rate for rate in found if rate))
 
 
 def stroke_in_words(line: str, decimal: str) -> StatedStroke | None:

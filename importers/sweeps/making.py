@@ -10,6 +10,7 @@ from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Source, Sweep
 from importers.channels import ForceLead, SweepChannels, peak_channels, trace_channels
 from importers.parts import SweepPart, one_pressure
+from importers.stated import RatesApart
 from importers.sweeps.kind import is_peak_table
 from importers.words.unit_text import is_unit, scale_of
 
@@ -33,7 +34,8 @@ def make_sweep(part: SweepPart, source: Source) -> MadeSweep:
     peaks = is_peak_table(part)
     channels = peak_channels(part) if peaks else trace_channels(part)
     facts = part.facts
-    warnings = (*facts.warnings, *part.table.warnings, *channels.warnings)
+    said = (warning for warning in facts.warnings if not isinstance(warning, RatesApart))  # settled, or said below
+    warnings = (*said, *part.table.warnings, *channels.warnings)
     sweep = Sweep(
         layout="peaks" if peaks else "trace", channels=dict(channels.values), source=source, shock=facts.shock,
         pack=facts.pack, clicks=dict(facts.clicks), date=facts.date, temperature=_temperature(part, channels),

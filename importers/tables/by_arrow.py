@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
+from importers.assumptions.tables import LARGE_BODY
 from importers.grid import BLANKS, CellGrid
 from importers.grid.cells import MISSING
 from importers.tables.extent import Extent
@@ -16,7 +17,6 @@ _NULLS = sorted(
     {form for word in MISSING for form in (word, word.upper(), word.title(), word.capitalize(), "NaN")} | {""}
 )
 _EMPTY = [""]
-_SMALL = 1 << 21  #: the memory of a smaller body is kept for the next one [bytes]
 
 
 class WantedColumns(NamedTuple):
@@ -63,7 +63,7 @@ def _arrow(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, mis
             decimal_point=grid.decimal, check_utf8=False, quoted_strings_can_be_null=True,
         ),
         # Arrow's usual pool keeps what each thread has let go of: of a large file a tenth of the peak.
-        memory_pool=pa.default_memory_pool() if len(plain) < _SMALL else pa.system_memory_pool(),
+        memory_pool=pa.default_memory_pool() if len(plain) <= LARGE_BODY else pa.system_memory_pool(),
     )  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
+from importers.assumptions.tables import LARGE_BODY
 from importers.grid import CellGrid
 from importers.tables.by_arrow import WantedColumns, arrow_table, column_floats, delimiter_of
 from importers.tables.by_machine_code import at_hand, plain_columns
@@ -20,7 +21,6 @@ from importers.tables.extent import Extent
 from importers.tables.plain_rows import plain_rows
 
 _WORKERS = 2  #: pieces of a large body that are parsed at a time
-_PIECED = 1 << 21  #: a larger body is parsed in pieces [bytes]
 _PIECES = 8  #: at least so many, or the last ones leave a core idle
 _PIECE = 1 << 22  #: how much of a large body is parsed at a time at most: each call of arrow's costs time [bytes]
 _SWIFT_PIECE = 1 << 21  #: and of one parsed by compiled code, whose calls cost next to none [bytes]
@@ -61,7 +61,7 @@ def parse_rows(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) 
         If a line has another number of cells, or a cell of a wanted numeric column is no number.
     """
     swift = not grid.quoted and not wanted.text and at_hand(len(data))
-    if len(data) > _PIECED and not wanted.text:
+    if len(data) > LARGE_BODY and not wanted.text:
         return _in_pieces(memoryview(data), grid, wanted, swift=swift)
     return _at_once(data, grid, wanted, swift=swift)
 

@@ -19,11 +19,35 @@ from importers.stated import facts_of_lines
         ("Kraft x10 N", "N", 10.0),
         ("Time 0.1 s", "s", 0.1),
         ("Force 2 N", "N", 1.0),
+        ("Force N*10", "N", 10.0),
+        ("Force_N x 10", "N", 10.0),
+        ("Kraft N×100", "N", 100.0),
+        ("Load 10*N", "N", 10.0),
+        ("Disp mm*0.1", "mm", 0.1),
+        ("Velocity m/s x 10^-3", "m/s", 1e-3),
+        ("Force (N x 10^2)", "N", 100.0),
     ],
 )
 def test_a_part_of_a_unit_needs_no_brackets(name, unit, factor):
     column = describe_column(0, name)
     assert (column.unit, column.factor) == (unit, pytest.approx(factor))
+
+
+def test_a_scale_without_brackets_is_read_as_one_in_brackets():
+    rows = "\n".join(f"{v},{0.2 * v:.1f},{0.3 * v:.1f}" for v in (25, 50, 100, 200))
+    heads = ("Velocity mm/s,Compression N*10,Rebound N*10", "Velocity (mm/s),Compression (N*10),Rebound (N*10)")
+    bare, bracketed = (read_bytes(f"{head}\n{rows}\n".encode(), "w.csv")[0] for head in heads)
+    assert float(np.abs(bare.channels["force"]).max()) == pytest.approx(600.0)
+    np.testing.assert_array_equal(bare.channels["force"], bracketed.channels["force"])
+    assert any("'Compression N*10' was multiplied by 10" in said for said in bare.warnings)
+
+
+@pytest.mark.parametrize(
+    ("name", "unknown"), [("Force N/10", "N/10"), ("Speed mm/s /10", "mm/s /10"), ("Force (kg*9.81)", "")]
+)
+def test_what_may_be_a_factor_or_its_inverse_is_no_unit(name, unknown):
+    column = describe_column(0, name)
+    assert (column.unit, column.unknown_unit, column.factor) == ("", unknown, 1.0)
 
 
 def test_what_is_counted_in_tenths_is_read_so():

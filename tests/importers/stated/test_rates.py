@@ -9,7 +9,7 @@ from dynoan.errors import ReadError
 from dynoan.reading import read_bytes
 from importers.header import describe_column
 from importers.stated import facts_of_lines
-from tests.importers.making import RATE, F, X
+from tests.importers.making import RATE, F, V, X
 
 
 @pytest.mark.parametrize(
@@ -63,3 +63,53 @@ def test_an_x_that_grows_evenly_is_the_time():
     (sweep,) = read_bytes(trace("X,Displacement (mm),Force (N)", time=lambda i: f"{i / RATE:.4f}"), "rig.csv")
     assert sweep.rate == pytest.approx(RATE)
     assert float(np.ptp(sweep.channels["displacement"])) == pytest.approx(float(np.ptp(X)), rel=1e-3)
+
+
+SECOND_RATES = (
+    "Rate (Hz):,500,250", "Rate (Hz):;500;250", "Rate (Hz),500,250", "Rate (Hz),500,250,500", "Sampling Hz,500,250",
+    "Sample rate:\t500\t250", "Rate: 500 Hz, 250 Hz", "Rate (Hz): 500/250", "Rate: 500 and 250 Hz", "Rate (kHz):,0.5,0.25",
+    "Sample interval (ms):,2,4", "Sampled at 500 Hz and 250 Hz",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("line", SECOND_RATES)
+def test_two_rates_of_one_file_are_none_and_said(line):
+    with pytest.raises(ReadError, match=r"500 Hz and 250 Hz, and no time column tells which is this record's"):
+        read_bytes(trace(line, "N,Disp (mm),Force (N)"), "rig.csv")
+
+
+@pytest.mark.parametrize("line", SECOND_RATES)
+def test_a_time_column_settles_which_of_two_rates_it_is(line):
+    (sweep,) = read_bytes(trace(line, "Time (s),Disp (mm),Force (N)", time=lambda i: f"{i / RATE:.4f}"), "rig.csv")
+    assert sweep.rate == pytest.approx(RATE)
+    assert not any("Hz" in said for said in sweep.warnings)
+
+
+def test_two_rates_over_a_recorded_velocity_are_said_and_peaks_have_none():
+    rows = "\n".join(f"{1e3 * v:.3f},{f:.1f}" for v, f in zip(V, F, strict=True))
+    (sweep,) = read_bytes(f"Rate (Hz):,500,250\nVelocity (mm/s),Force (N)\n{rows}\n".encode(), "rig.csv")
+    assert sweep.rate is None
+    assert any("states the sample rates 500 Hz and 250 Hz" in said for said in sweep.warnings)
+    peaks = b"Rate (Hz):,500,250\nVelocity (mm/s),Compression (N),Rebound (N)\n25,60,90\n50,110,170\n100,200,330\n"
+    assert not any("Hz" in said for said in read_bytes(peaks, "peaks.csv")[0].warnings)
+
+
+def test_blocks_that_state_a_rate_each_have_their_own():
+    blocks = [trace(f"Shock: FL-{k}", f"Rate (Hz): {rate}", "N,Disp (mm),Force (N)") for k, rate in ((1, 500), (2, 250))]
+    assert [(s.shock, s.rate) for s in read_bytes(b"\n\n".join(blocks), "rig.csv")] == [("FL-1", 500.0), ("FL-2", 250.0)]
+
+
+@pytest.mark.parametrize(
+    ("line", "rate"),
+    [("Rate (Hz):,1,000", 1000.0), ("Rate (Hz): 1,000", 1000.0), ("Rate (Hz):,500,500", 500.0), ("Rate:,500,Hz", 500.0),
+     ("Rate: 500 Hz (max 1000 Hz)", 500.0), ("Rate 1 kHz", 1000.0)],
+)  # fmt: skip
+def test_a_single_rate_however_its_digits_stand(line, rate):
+    assert facts_of_lines([line]).rate == pytest.approx(rate)
+
+
+def test_numbers_in_cells_of_their_own_are_not_one():
+    facts = facts_of_lines(["Gas pressure (bar):,10,12"])
+    assert facts.gas_pressure is None
+    assert any("10 12" in said for said in facts.warnings)
+    assert facts_of_lines(["Gas pressure:,10,bar"]).gas_pressure == pytest.approx(10e5)
