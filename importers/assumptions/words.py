@@ -13,3 +13,8 @@ CLOCK_SHARE = 0.5
 #: [1] time that falls back by more than this share of a clock's range started anew there; judged: a clock that starts
 #: anew falls by nearly all of its range, one that was set back by less
 WRAP_SHARE = 0.9
+#: [°C or °F] "20C" beside clicks of rebound alone is a temperature from here on, and below it so many clicks of
+#: compression; judged: shops are no colder, and adjusters mostly stand at fewer clicks; both are said
+LEAST_WARMTH = {"C": 15.0, "F": 40.0}
+#: [°C or °F] more is no temperature of a shock on a rig; common practice, no source
+MOST_WARMTH = {"C": 140.0, "F": 285.0}

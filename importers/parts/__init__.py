@@ -5,12 +5,13 @@ In goes a `ParsedTable`. Out come `SweepPart`s: rows of one run in one setting, 
 time starts again, and by the click positions among its columns. Called by `sweeps`.
 """
 
+from importers.parts.by_clicks import both_knobs_said
 from importers.parts.cutting import cut_table
 from importers.parts.gas_column import GASES, is_gas, names_gas, one_pressure
 from importers.parts.half_titles import with_half_titles_apart
 from importers.parts.part import ColumnRoles, SweepPart, names_for_people
 
 __all__ = [
-    "GASES", "ColumnRoles", "SweepPart", "cut_table", "is_gas", "names_for_people", "names_gas", "one_pressure",
-    "with_half_titles_apart",
+    "GASES", "ColumnRoles", "SweepPart", "both_knobs_said", "cut_table", "is_gas", "names_for_people", "names_gas",
+    "one_pressure", "with_half_titles_apart",
 ]  # fmt: skip

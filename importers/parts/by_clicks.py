@@ -53,12 +53,13 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
     both_ways = _pairs_of_knobs(wide)
     shared = _of_all(part, wide)
     of_all = (f"'{c.text}' names no clicks: taken as of each setting of the other direction" for c in shared)
-    said = (*told_ways, *(_pairs_said(wide) if both_ways else ()), *_knob_said(wide), *of_all)
+    said = (*told_ways, *_knob_said(wide), *of_all)
     for column in wide:
         key = tuple(sorted(both_ways.get(column.index, column.clicks).items()))
         groups.setdefault(key, []).append(column)
     for clicks, columns in groups.items():
-        warnings = (*part.facts.warnings, *said)
+        together = (both_knobs_said([c.text for c in columns], dict(clicks)),) * bool(both_ways)
+        warnings = (*part.facts.warnings, *said, *together)
         stated = replace(part.facts, clicks={**part.facts.clicks, **dict(clicks)}, warnings=warnings)
         label = ", ".join(f"{k} {v}" for k, v in clicks)
         roles = _roles(part, [*columns, *shared])
@@ -133,13 +134,11 @@ def _pairs_in_turn(columns: Sequence[HeaderColumn]) -> dict[int, dict[str, int]]
     return {} if again or not alike else {c.index: {**a.clicks, **b.clicks} for a, b in pairs for c in (a, b)}
 
 
-def _pairs_said(columns: Sequence[HeaderColumn]) -> tuple[str, ...]:
-    one = columns[0]
-    number = set(one.clicks.values())
-    others = [c for c in columns[1:] if c.direction != one.direction]
-    other = next((c for c in others if set(c.clicks.values()) == number), others[0])
-    beside = ", beside one another," if other is columns[1] else " and so on"
-    return (f"'{one.text}' and '{other.text}'{beside} were taken as one run with both knobs there",)
+def both_knobs_said(halves: Sequence[str], clicks: Mapping[str, int]) -> str:
+    """Return the warning of two halves, by their names, that were taken as one run at the clicks of both."""
+    named = " and ".join(f"'{half}'" for half in halves)
+    at = " and ".join(f"{knob}={n}" for knob, n in clicks.items())
+    return f"{named} were taken as one run with both knobs so, {at}; if one alone was turned, state the other's clicks"
 
 
 def _knob_said(columns: Sequence[HeaderColumn]) -> tuple[str, ...]:

@@ -10,8 +10,10 @@ from pathlib import PurePath
 from importers.patterns import regex
 from importers.stated.counted_out import counted_by_none
 from importers.stated.facts import StatedFacts
+from importers.stated.names_beside_clicks import before_at, code_before_clicks, facts_behind_at
 from importers.stated.one_knob import clicks_alone
 from importers.stated.quantities import quantity
+from importers.stated.within import warmth_beside_clicks
 from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.clicks import clicks_of, doubted_clicks
 from importers.words.dates import date_of, without_dates
@@ -78,16 +80,19 @@ def _facts_of_stem(stem: str) -> StatedFacts:
     lone = _lone(rest)
     clicks = {} if twice or lone else clicks_of(rest)
     key = re.search(r"(?i)(?:^|[_\s.-])pack(?:[=_-]\s?|(?=(?-i:[A-Z])))([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
-    named = shock_in(stem) or called
+    coded, behind, warm = code_before_clicks(stem.replace("_", " ")), facts_behind_at(stem), _warmth(rest)
+    named = shock_in(stem) or called or coded.shock
     pack = key[1] if key and key[1].lower() not in STOP else _left_over(stem, named, clicks)
-    shock = named or _corner(stem)
+    shock = named or _corner(before_at(stem))
     placed = shock is not None or any(map(corner_alone, re.split(r"[\s_.,-]+", stem)))
     doubtful = placed or lone
     maybe = () if clicks or twice or not doubtful else _maybe_clicks(rest.replace(shock, " ") if shock else rest)
-    maybe = maybe if clicks else (*maybe, *_of_no_knob(undated))
+    maybe = maybe if clicks else (*maybe, *(behind.warnings or _of_no_knob(undated)))
+    named_so = coded.warnings if coded.shock and coded.shock == shock else ()
     return StatedFacts(
         shock=shock, pack=pack, clicks=clicks, doubted=(*twice, *doubted_clicks(undated)), date=_day(stem),
-        gas_pressure=_pressure(stem), temperature=_temperature(stem), warnings=maybe,
+        gas_pressure=_pressure(stem), temperature=_temperature(stem) or behind.temperature or warm.temperature,
+        warnings=(*maybe, *named_so, *warm.warnings),
     )  # fmt: skip
 
 
@@ -112,6 +117,11 @@ def _temperature(stem: str) -> float | None:
     if not found and not re.search(r"\d\s?[Rr](?![A-Za-z0-9])", bare):
         found = re.findall(r"(?<![\w.])([3-9]\d|1[0-4]\d)([CF])(?![A-Za-z0-9])", bare)
     return quantity(f"{found[0][0]} °{found[0][1]}", "temperature", ".") if len(found) == 1 else None
+
+
+def _warmth(rest: str) -> StatedFacts:
+    """Return what "reb 12, 20C" states beside its clicks in a name, with the question whether it is a temperature."""
+    return warmth_beside_clicks(rest.replace("_", " "), ".")
 
 
 def _lone(rest: str) -> bool:

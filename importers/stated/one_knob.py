@@ -48,10 +48,10 @@ def _two_of_none(pair: StatedPair) -> StatedFacts | None:
     """Return what "Clicks: 8/12" states, which is no clicks of any adjuster and is said; None of another value."""
     if not _SEVERAL_NUMBERS.fullmatch(pair.value) or clicks_of(f"{pair.key}: {pair.value}"):
         return None
-    return StatedFacts(warnings=(_names_none(f"{pair.key}: {pair.value}", re.findall(r"\d+", pair.value)),))
+    return StatedFacts(warnings=(names_no_knob(f"{pair.key}: {pair.value}", re.findall(r"\d+", pair.value)),))
 
 
-def _names_none(said: str, numbers: Sequence[str]) -> str:
+def names_no_knob(said: str, numbers: Sequence[str]) -> str:
     """Return the warning of numbers that no adjuster is named beside, with how two of them are written."""
     written = f"write whose they are, such as 'C {numbers[0]} R {numbers[1]}'" if len(numbers) == 2 else "state them"
     return f"'{said}' names no adjusters: no clicks were taken; {written}"
@@ -61,7 +61,7 @@ def clicks_alone(line: str) -> StatedFacts:
     """Return what a line or a title that is clicks and nothing else states, such as "8 clicks"; empty for others."""
     bare = uncomment(line).strip().strip('"')
     if len(bare) <= _SHORT and (two := _TWO_ALONE.fullmatch(plain(bare))):
-        return StatedFacts(warnings=(_names_none(bare, [two["first"], two["second"]]),))
+        return StatedFacts(warnings=(names_no_knob(bare, [two["first"], two["second"]]),))
     found = _ALONE.fullmatch(plain(bare)) if len(bare) <= _SHORT else None
     return _both(bare, int(found["before"] or found["behind"])) if found else StatedFacts()
 

@@ -13,6 +13,7 @@ from importers.patterns import regex
 from importers.stated.counted_out import counted_by_none
 from importers.stated.facts import NOTHING, StatedFacts
 from importers.stated.from_soft import counted_from_soft, counting
+from importers.stated.names_beside_clicks import before_at
 from importers.stated.one_knob import clicks_alone
 from importers.stated.pack_codes import without_codes
 from importers.stated.pair import StatedPair
@@ -94,8 +95,8 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         *_knob_not_named(line, known=bool(clicks_apart)),
         *_not_understood(line, (whole, *sure, lone)),
     )
-    whole = replace(whole, warnings=(*whole.warnings, *said))
-    return [facts for facts in (whole, *sure, rated, dated, lone, within) if facts != NOTHING]
+    whole = replace(whole, rate=rated.rate, warnings=(*whole.warnings, *rated.warnings, *said))
+    return [facts for facts in (whole, *sure, dated, lone, within) if facts != NOTHING]
 
 
 def _as_a_whole(line: str, bare: str, found: Sequence[StatedPair], decimal: str) -> StatedFacts:
@@ -168,5 +169,6 @@ def _states_factor(line: str, bare: str) -> bool:
 
 def _without_serial(line: str, found: Sequence[StatedPair]) -> str:
     """Return a line without a shock's serial in it: "C12R08-3" states no clicks."""
-    serials = (p.value for p in found if plain(p.key) in TABLE_WORDS["shock"] and re.fullmatch(r"\S+-\S+", p.value))
+    names = (before_at(p.value) for p in found if plain(p.key) in TABLE_WORDS["shock"])
+    serials = (name for name in names if re.fullmatch(r"\S+-\S+", name))
     return next((line.replace(serial, " ") for serial in serials), line)

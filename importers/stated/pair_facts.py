@@ -9,6 +9,7 @@ from functools import partial
 
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts, StatedStroke
+from importers.stated.names_beside_clicks import before_at, facts_behind_at
 from importers.stated.odd_values import not_understood, temperature_of
 from importers.stated.one_knob import clicks_of_one_knob
 from importers.stated.pack_codes import begins_as_code, code_of, names_pack
@@ -128,16 +129,16 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     if _names_shock(key) and named and not _speaks_of_force(value):
         if isinstance(value, InQuotes):
             return StatedFacts(shock=value)
-        value = name_alone(value).removeprefix("#").strip()
-        if _A_NUMBER.fullmatch(value) and (side := side_in(pair.key)):
-            value = f"{side} {value}"  # "rear shock #2"
-        return StatedFacts(shock=value)
+        name = name_alone(value).removeprefix("#").strip()
+        if _A_NUMBER.fullmatch(name) and (side := side_in(pair.key)):
+            name = f"{side} {name}"  # "rear shock #2"
+        return replace(facts_behind_at(value), shock=name)
     if _unread_clicks(key, value):
         said = f"'{pair.key}: {pair.value}' {_UNKNOWN_KNOB}"
         return StatedFacts(warnings=(said,))
     size = _A_SIZE.fullmatch(value) or (key == "piston" and _NUMBER.fullmatch(value))
     if names_pack(_key_of_number(key)) and not size:
-        return StatedFacts(pack=pack_of(value))
+        return replace(facts_behind_at(value), pack=pack_of(value))
     whole = _PEAK_TO_PEAK.search(f"{plain(pair.key)} {plain(value)}") is not None
     return _of_quantity(key, value, decimal, whole=whole)
 
@@ -211,9 +212,10 @@ def _end_of_clicks(pair: StatedPair, key: str) -> StatedFacts | None:
 def name_alone(value: str) -> str:
     """Return a name without clicks and remarks behind it, as another line may state them.
 
-    >>> name_alone("gravel, LSC 6 LSR 8"), name_alone("FR-1 (rebuilt)"), name_alone("gravel 2")
-    ('gravel', 'FR-1', 'gravel 2')
+    >>> name_alone("gravel, LSC 6 LSR 8"), name_alone("FR-1 (rebuilt)"), name_alone("gravel 2"), name_alone("LR@8")
+    ('gravel', 'FR-1', 'gravel 2', 'LR')
     """
+    value = before_at(value)
     clicks = _THEN_CLICKS.search(value)
     value = value[: clicks.start()] if clicks and clicks_of(value[clicks.start() :]) else value
     return _THEN_REMARK.sub("", value).strip(" ,;/") or value

@@ -8,7 +8,7 @@ from itertools import pairwise
 from importers.header import uncomment
 from importers.patterns import regex
 from importers.stated.pair import InQuotes, StatedPair
-from importers.stated.sentences import named_thing, named_within, titled_shock
+from importers.stated.sentences import named_thing, named_within, names_device, titled_shock
 from importers.words.adjusters import adjuster_of
 from importers.words.dates import date_of
 from importers.words.keys import DATE, INTERVAL, KNOWN, RATE
@@ -197,7 +197,7 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     if len(parts) == 2 and (each := _each_a_pair(parts)) is not None:
         return each
     if len(parts) == 2 and not parts[0][:1].isdigit():
-        within = [] if _known(parts[0]) else [pair for part in parts for pair in named_within(part)]
+        within = [] if _known(parts[0]) or names_device(parts[0]) else _named_within(parts)
         return [StatedPair(parts[0], parts[1]), *within, *titled_shock(parts[0], parts[1])]
     if len(parts) > 2 and _rate_key(parts[0]) and all(part[:1].isdigit() for part in parts[1:]):
         return [StatedPair(parts[0], " ".join(parts[1:]))]
@@ -213,7 +213,16 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     found = [pair for pair in each if _known(pair.key)]
     if found and len(parts) == 2 * len(each) and all(map(_may_be_said, each)):
         return each  # what stands beside a known key is kept as what the file says
-    return found or [pair for part in parts for pair in named_within(part) or named_thing(part)]
+    return found or [pair for part in _without_devices(parts) for pair in named_within(part) or named_thing(part)]
+
+
+def _named_within(parts: list[str]) -> list[StatedPair]:
+    return [pair for part in parts for pair in named_within(part)]
+
+
+def _without_devices(parts: list[str]) -> list[str]:
+    """Return cells without those behind one that names what measures or drives: "Recorder", "Unit 7"."""
+    return [part for before, part in zip(["", *parts], parts, strict=False) if not names_device(before)]
 
 
 def _may_be_said(pair: StatedPair) -> bool:

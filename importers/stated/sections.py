@@ -8,6 +8,7 @@ from functools import lru_cache
 from importers.header import uncomment
 from importers.patterns import regex
 from importers.stated.facts import NOTHING, StatedFacts
+from importers.stated.sentences import OF_ANY_DEVICE, names_device
 from importers.words.channels import CORNERS, TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.odd_clicks import clicks_of_no_knob
@@ -25,23 +26,39 @@ _PLACES = word_set(
     " emplacement, position sur voiture, posizione, lato, posicion, lado, ubicacion, posicao, plats, plass, paikka,"
     " strana"
 )
+#: what calls the kind of shock so
+_KIND = regex(r'"?(?P<key>[^:=,;\t|]{4,40}?)"?\s*[:=,;\t|]\s*"?(?P<kind>[^:=,;\t|"]{2,60})"?')
+_KINDS = word_set(
+    "type, kind, shock type, damper type, type of shock, type of damper, shock kind, kind of shock, kind of damper,"
+    " typ, dampferart, dampfertyp, art des dampfers, stossdampfertyp, stossdampferart, bauart, type d amortisseur,"
+    " type amortisseur, tipo de amortiguador, tipo amortiguador, tipo di ammortizzatore, tipo ammortizzatore, tipo,"
+    " tipo de amortecedor, type demper, dempertype, dampartyp, stotdampartyp, typ amortyzatora, typ tlumice,"
+    " iskunvaimentimen tyyppi"
+)
 _NAMES = word_set("name, id, no, nr, number, serial, code, label, nummer, bezeichnung, nom, nombre, nome, numero, type")
 
 
 def with_sections_named(lines: Sequence[str]) -> list[str]:
     """Return lines with the section's word for a key that only says "name" in a section of the shock or the pack.
 
+    The number of what measures or drives, in a section of it, bears that word too.
+
     >>> with_sections_named(["[Shock]", "Name=FL-03", "[Rig]", "Name=bench"])
     ['[Shock]', 'Shock=FL-03', '[Rig]', 'Name=bench']
+    >>> with_sections_named(["[Recorder]", "Unit=7"])
+    ['[Recorder]', 'Recorder Unit=7']
     """
     if not any(line.lstrip().startswith("[") for line in lines):
         return list(lines)
-    out, section = [], ""
+    out, section, device = [], "", ""
     for line in lines:
         if (head := _SECTION.fullmatch(line)) is not None:
             section = head[1] if plain(head[1]) in TABLE_WORDS["shock"] | TABLE_WORDS["pack"] else ""
+            device = head[1] if names_device(head[1]) else ""
         elif section and (said := _NAMED.fullmatch(line)) is not None and plain(said[1]) in _NAMES:
             line = f"{section}={said[2]}"
+        elif device and (said := _NAMED.fullmatch(line)) is not None and plain(said[1]) in OF_ANY_DEVICE:
+            line = f"{device} {line.strip()}"
         out.append(line)
     return out
 
@@ -59,6 +76,18 @@ def corner_in(lines: Sequence[str]) -> StatedFacts:
     beside = {name for line in clicked for name in [_named_alone(line)] if name}
     beside = beside or {place for line in lines if len(line) <= _LONGEST_TITLE and (place := _title_of_place(line))}
     return StatedFacts(shock=beside.pop()) if len(beside) == 1 else NOTHING
+
+
+@lru_cache(maxsize=2048)
+def kind_of_shock(line: str) -> StatedFacts:
+    """Return the shock that a line calls by its kind, where that says what it damps or its place on the car.
+
+    >>> kind_of_shock("Shock type: steering damper").shock, kind_of_shock("Damper type,monotube").shock
+    ('steering damper', None)
+    """
+    found = _KIND.fullmatch(uncomment(line).strip())
+    place = place_of_title(found["kind"]) if found and plain(found["key"]) in _KINDS else None
+    return StatedFacts(shock=place) if place else NOTHING
 
 
 @lru_cache(maxsize=2048)

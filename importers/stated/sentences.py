@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from importers.patterns import regex
+from importers.stated.names_beside_clicks import before_at
 from importers.stated.pair import StatedPair
 from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.channels import TABLE_WORDS
@@ -59,7 +60,19 @@ _PLACED_INLINE = regex(
     r"(?i)\b(?:shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|demper|amortyzator|tlumi[cč])"
     r"\s+(?P<place>(?:[^\W\d_]+\s+){1,2})(?:no\.?|nr\.?|n[°ºo]\.?|#)\s*(?P<number>\d{1,5})(?![\w.,-]*\d)"
 )
+#: words that any device's number stands behind
+OF_ANY_DEVICE = word_set("unit, serial, s/n, sn, specimen, id")
+_DEVICES = word_set(
+    "recorder, logger, datalogger, daq, amplifier, amp, conditioner, rig, dyno, dynamometer, bench, machine, stand,"
+    " cell, loadcell, sensor, transducer, lvdt, potentiometer, pot, encoder, gauge, ecu, control, controller,"
+    " power, drive, motor, actuator, scale, thermometer, thermocouple, probe, meter, supply, interface, board,"
+    " laptop, computer, pc, rekorder, messgerat, messverstarker, verstarker, prufstand, prufmaschine,"
+    " kraftmessdose, aufnehmer, kraftaufnehmer, wegaufnehmer, steuergerat, enregistreur, banc, capteur,"
+    " amplificateur, boitier, registrador, banco, amplificador, maquina, registratore, sensore, cella, amplificatore,"
+    " meetversterker, testbank"
+)
 _SERIAL = 3  #: digits of a serial number at the least
+_BEHIND_AT = regex(r"\s?@\s?\d[^,;\t|]*$")
 _IS_SHOCK = regex(r"(shock) (.+)")
 #: words of a title beside which a name is the shock's: "BUILD SHEET   RL-02"
 _TITLES = word_set(
@@ -106,12 +119,19 @@ def _placed(line: str) -> list[StatedPair]:
     return [StatedPair("shock", " ".join(rest))] if whole or (dash and named) else []
 
 
+def _before_at(line: str) -> list[StatedPair]:
+    """Return the shock that a line names before an @ and a number: "LR@8", "RL-02 @ 8/10"."""
+    name = before_at(line.strip())
+    known = name != line.strip() and (shock_in(name) == name or corner_alone(name) is not None)
+    return [StatedPair("shock", line.strip())] if known else []
+
+
 def _shock_inline(line: str) -> re.Match[str] | None:
     """Return where a sentence names a shock by its number, maybe behind its place: "amortisseur arrière no 2".
 
     A number of three digits or more is a serial and no second of its kind, which its place would tell apart.
     """
-    found = re.search(_SHOCK_INLINE, line)
+    found = next((m for m in re.finditer(_SHOCK_INLINE, line) if not _of_device(m, line)), None)
     placed = None if found else _PLACED_INLINE.search(line)
     if placed is None or any(plain(word) not in SIDES for word in placed["place"].split()):
         return found
@@ -119,9 +139,23 @@ def _shock_inline(line: str) -> re.Match[str] | None:
     return _IS_SHOCK.match(f"shock {place}{placed['number']}")
 
 
+def _of_device(found: re.Match[str], line: str) -> bool:
+    """Whether a number is the rig's or a recorder's, as the word before says: "Recorder unit 7", "cell SN 1234"."""
+    return plain(found[1]) in OF_ANY_DEVICE and names_device(line[: found.start()])
+
+
+def names_device(text: str) -> bool:
+    """Whether a text ends with a word for what measures, drives or records a shock.
+
+    >>> names_device("Data logger"), names_device("Load cell, "), names_device("rear"), names_device("")
+    (True, True, False, False)
+    """
+    return bool({*plain(text).replace(",", " ").split()[-1:]} & _DEVICES)
+
+
 def named_within(line: str) -> list[StatedPair]:
     """Return shock and pack named within a sentence, and a temperature in brackets: "shock FL-03 pack gravel"."""
-    if placed := _placed(line) or _lettered(line):
+    if placed := _placed(line) or _lettered(line) or _before_at(line):
         return placed
     if (place := place_of_title(line)) and place[-1].isdigit() and " " in place:
         return [StatedPair("shock", place)]  # "rear shock #2"
@@ -136,6 +170,8 @@ def named_within(line: str) -> list[StatedPair]:
     if not found[0] and shock_in(first) == first and _THEN_TESTED.match(line.strip()[len(first) :]):
         found = (_IS_SHOCK.match(f"shock {first}"), found[1])  # "RL-02 tested on 3 March 2025"
     warm = [StatedPair(m[1], m[2]) for m in _BRACKETED.finditer(line) if plain(m[1]) in OIL | TEMPERATURE]
+    if found[0] and (behind := _BEHIND_AT.match(line, found[0].end())):
+        return [StatedPair(found[0][1], f"{found[0][2]}{behind[0]}")]  # "shock LR @ 8"
     if found[0] and not found[1] and (named := re.search(_PACK_BEFORE, line)):
         return [StatedPair(found[0][1], found[0][2]), StatedPair(named[2], named[1]), *warm]
     return [*(StatedPair(m[1], m[2]) for m in found if m), *warm]

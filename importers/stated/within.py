@@ -12,13 +12,14 @@ from importers.words.dates import date_of
 from importers.words.keys import GAS, OIL, ROD, TEMPERATURE
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
+from importers.words.warm_ends import warm_end
 
 _FOUND = regex(
     r"(?P<key>[^\W\d_]\w*(?:\s[^\W\d_]\w*){0,2})\s?[:=]?\s*"
     r"(?P<value>(?<![\d.,])[-+]?\d+(?:[.,]\d+)?\s?(?:°\s?[CF]|[Dd]eg\s?[CF]|bar|psi|kPa|MPa|mm|in|\"|C|F)(?!\w|/(?!\d)))"
 )
 #: a temperature that is a whole cell
-_LONE = regex(r"(?:^|[,;\t|]|\s{2,})\s*(?P<value>[-+]?\d+(?:[.,]\d+)?\s?°\s?[CF])\s*(?=$|[,;\t|]|\s{2,})")
+_LONE = regex(r"(?:^|[,;\t|]|\s{2,})\s*(?P<value>[-+]?\d+(?:[.,]\d+)?\s?(?:°|[Dd]eg\.?)\s?[CF])\s*(?=$|[,;\t|]|\s{2,})")
 #: a cell of its own in Fahrenheit, which no clicks are in
 _LONE_FAHRENHEIT = regex(
     r"(?:^|[,;\t|]|\s{2,})\s*(?P<value>(?:[4-9]\d|1\d\d|2[0-4]\d)\s?°?\s?F)\s*(?=$|[,;\t|]|\s{2,})"
@@ -38,6 +39,7 @@ _BESIDE_DAY = regex(r"[,;/]\s+(?P<value>[-+]?\d+(?:[.,]\d+)?\s?°\s?[CF])\W*$")
 #: what may stand between two of them
 _BETWEEN = word_set("with, and, at, on, und, mit, bei, et, avec, y, con, e, clicks, click")
 _KINDS = ((GAS, "gas_pressure", "pressure"), (ROD, "rod", "length"), (TEMPERATURE | OIL, "temperature", "temperature"))
+_UNTOLD = "beside the clicks may be a temperature and may be clicks: not taken; state it"
 _MOST = 300  #: longer lines are prose [characters]
 
 
@@ -69,7 +71,23 @@ def facts_within(line: str, decimal: str) -> StatedFacts:
     )
     if lone and "temperature" not in found:
         found["temperature"] = quantity(lone["value"], "temperature", decimal)
-    return StatedFacts(**found)  # type: ignore[arg-type]
+    facts = StatedFacts(**found)  # type: ignore[arg-type]
+    return facts if facts.temperature is not None or not clicked else facts.over(warmth_beside_clicks(line, decimal))
+
+
+def warmth_beside_clicks(line: str, decimal: str) -> StatedFacts:
+    """Return the temperature that a line about clicks ends with, "reb 12, 20C", and what else it may be."""
+    warm = warm_end(line)
+    beside = clicks_of(warm.rest) if warm else {}
+    if warm is None or not beside:
+        return StatedFacts()
+    if warm.is_warmth(beside):
+        doubt = f"'{warm.said}' was taken as {warm.quantity} and not as clicks of compression: state them if they are"
+        said = () if warm.is_sure(beside) else (doubt,)
+        return StatedFacts(temperature=quantity(warm.quantity, "temperature", decimal), warnings=said)
+    if clicks_of(line) == beside:
+        return StatedFacts(warnings=(f"'{warm.said}' {_UNTOLD}",))
+    return StatedFacts(warnings=(f"'{warm.said}' was taken as clicks and may be {warm.quantity}: state it if it is",))
 
 
 def _beside_day(line: str) -> re.Match[str] | None:

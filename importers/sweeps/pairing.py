@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.sweep import Sweep
+from importers.parts import both_knobs_said
 
 _BOTH = {"compression", "rebound"}
 
@@ -74,7 +75,7 @@ def _way_of_peaks(sweep: Sweep) -> str | None:
 def _with_both_knobs(down: DirectedSweep, up: DirectedSweep) -> DirectedSweep:
     clicks = {**down.sweep.clicks, **up.sweep.clicks}
     label = " ".join(f"{key}={n}" for key, n in clicks.items())
-    said = "compression and rebound at the same clicks were taken as one run with both knobs there"
+    said = both_knobs_said(("compression", "rebound"), clicks)
     whole = _joined(down.sweep, up.sweep)
     source = replace(whole.source, part=label)
     return DirectedSweep(replace(whole, clicks=clicks, source=source, warnings=(*whole.warnings, said)), None)

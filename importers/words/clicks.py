@@ -25,6 +25,7 @@ from importers.words.number_words import COUNTED, with_numbers
 from importers.words.order_of_speeds import clicks_in_order
 from importers.words.spelling import plain
 from importers.words.turns import TURN, without_turns
+from importers.words.warm_ends import warm_end
 
 NO_UNIT = (
     r"(?![\d.]*\d)(?!\s*(?:/\s*s|%|n\b|kn\b|dan\b|lbs?\b|lbf\b|kgf?\b|mm|cm\b|m\b|in/|bar\b|psi\b|°|deg|hz\b|ms\b|µ"
@@ -94,6 +95,9 @@ _SECOND_NUMBER = regex(rf"\s*(?P<mark>to\b|[-/])\s*\d{{1,2}}(?![\d.,]*\d)(?P<sai
 
 @lru_cache(maxsize=8192)
 def _found(text: str) -> tuple[tuple[str, int], ...]:
+    warm = warm_end(text)
+    if warm and warm.is_warmth(dict(beside := _found(warm.rest))):
+        return beside
     bare = _bare(text)
     if not any(c.isdigit() for c in bare) or is_relative(text):
         return ()

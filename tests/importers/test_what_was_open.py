@@ -35,7 +35,8 @@ def test_both_directions_of_one_number_of_clicks_are_one_run(head):
         v, force = sweep.channels["velocity"], sweep.channels["force"]
         assert sorted(force[v > 0]) == FORCE["compression"][n]
         assert sorted(force[v < 0], reverse=True) == FORCE["rebound"][n]
-        assert any("were taken as one run with both knobs there" in w for w in sweep.warnings)
+        (said,) = (w for w in sweep.warnings if "both knobs" in w)
+        assert f"were taken as one run with both knobs so, c={n} and r={n}" in said
 
 
 def test_columns_of_an_adjuster_without_a_direction_are_whole_curves_where_rebound_has_its_sign():

@@ -67,8 +67,8 @@ def test_an_x_that_grows_evenly_is_the_time():
 
 SECOND_RATES = (
     "Rate (Hz):,500,250", "Rate (Hz):;500;250", "Rate (Hz),500,250", "Rate (Hz),500,250,500", "Sampling Hz,500,250",
-    "Sample rate:\t500\t250", "Rate: 500 Hz, 250 Hz", "Rate (Hz): 500/250", "Rate: 500 and 250 Hz", "Rate (kHz):,0.5,0.25",
-    "Sample interval (ms):,2,4", "Sampled at 500 Hz and 250 Hz",
+    "Sample rate:\t500\t250", "Rate: 500 Hz, 250 Hz", "Rate (Hz): 500/250", "Rate: 500 and 250 Hz",
+    "Rate (kHz):,0.5,0.25", "Sample interval (ms):,2,4", "Sampled at 500 Hz and 250 Hz",
 )  # fmt: skip
 
 
@@ -95,8 +95,13 @@ def test_two_rates_over_a_recorded_velocity_are_said_and_peaks_have_none():
 
 
 def test_blocks_that_state_a_rate_each_have_their_own():
-    blocks = [trace(f"Shock: FL-{k}", f"Rate (Hz): {rate}", "N,Disp (mm),Force (N)") for k, rate in ((1, 500), (2, 250))]
-    assert [(s.shock, s.rate) for s in read_bytes(b"\n\n".join(blocks), "rig.csv")] == [("FL-1", 500.0), ("FL-2", 250.0)]
+    blocks = [
+        trace(f"Shock: FL-{k}", f"Rate (Hz): {rate}", "N,Disp (mm),Force (N)") for k, rate in ((1, 500), (2, 250))
+    ]
+    assert [(s.shock, s.rate) for s in read_bytes(b"\n\n".join(blocks), "rig.csv")] == [
+        ("FL-1", 500.0),
+        ("FL-2", 250.0),
+    ]
 
 
 @pytest.mark.parametrize(

@@ -57,7 +57,7 @@ def test_each_column_has_its_own_clicks(heads):
     found = read(*(["Forces in N"] if len(heads) == 1 else []), *heads)
     assert forces(found) == FORCES
     assert [sweep.clicks for sweep in found] == [{"c": 2, "r": 4}, {"c": 6, "r": 8}]
-    assert "taken as one run with both knobs there" in found[0].warnings[-1]
+    assert "taken as one run with both knobs so, c=2 and r=4" in found[0].warnings[-1]
 
 
 def test_a_knob_may_be_held_and_a_sweep_of_one_after_another_makes_no_pairs():
