@@ -20,6 +20,7 @@ from importers.assumptions.channels import (
 )
 from importers.channels.decided import SweepChannels
 from importers.channels.doubts import over_range
+from importers.channels.odd_cells import odd_cells
 from importers.channels.peak_rows import PeakRows, rows_of_column
 from importers.channels.plausible import below_usual, beyond_usual
 from importers.channels.refusals import LIMITS
@@ -74,6 +75,7 @@ def peak_channels(part: SweepPart) -> SweepChannels:
         *_lacking(part, rows),
         *usual,
         *together,
+        *odd_cells(v, f, rows.decisions["velocity"].unit),
         *over_range(part.table.over),
     )
     return SweepChannels({"velocity": v, "force": f}, rows.decisions, warnings=warnings,

@@ -50,7 +50,8 @@ def stated_columns(table: ParsedTable, name: str) -> list[HeaderColumn]:
                 where=name,
                 hint=f"name another with --column {channel}=NAME",
             )
-        columns = [_as(c, channel) if i == at else _released(c, channel) for i, c in enumerate(columns)]
+        # Of two columns that change places the second was silenced for the first: its name still tells its unit.
+        columns = [_as(table.columns[at], channel) if i == at else _released(c, channel) for i, c in enumerate(columns)]
     for wanted, unit in table.options.column_units.items():
         at = _found(columns, wanted, f"unit {unit}", name)
         columns[at] = _in_unit(columns[at], unit, name)

@@ -10,7 +10,15 @@ from dynoan.model.adjusters import ADJUSTERS
 from dynoan.model.importing import DateOrder, ReadOptions
 from dynoan.model.warned import OF_DATES, CountedFromSoft
 from importers.parts.part import ColumnRoles, SweepPart
-from importers.stated import FROM_SOFT, StatedFacts, contradictions, counts_from_soft, facts_of_lines, facts_of_name
+from importers.stated import (
+    FROM_SOFT,
+    StatedFacts,
+    contradictions,
+    counts_from_soft,
+    facts_of_lines,
+    facts_of_name,
+    said_against,
+)
 from importers.tables import ParsedTable, is_day_column
 from importers.words.adjusters import adjuster_of
 from importers.words.dates import date_of, in_order, swappable_date
@@ -31,8 +39,9 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     date = stated.date or named.date or table.day or _day_in_column(table, table.texts)
     soft = [c for c in table.columns if (c.role in ADJUSTERS or c.clicks) and counts_from_soft(plain(c.text))]
     counted = dict.fromkeys((k for c in soft for k in (c.role, *c.clicks) if k in ADJUSTERS), "from soft")
+    against = said_against((*table.own, *table.shared), table.columns, table.options)
     maybe = named.warnings if not (stated.clicks or table.options.clicks) else ()
-    warnings = (*_naming_counted(stated), *((FROM_SOFT,) if soft else ()), *warnings, *maybe)
+    warnings = (*_naming_counted(stated), *((FROM_SOFT,) if soft else ()), *warnings, *against, *maybe)
     facts = stated.over(named)
     facts = replace(facts, date=date, warnings=warnings, counted={**counted, **facts.counted})
     if not (date or facts.swappable):

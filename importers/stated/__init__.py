@@ -16,6 +16,7 @@ from importers.stated.positive import contradicted, statements
 from importers.stated.quantities import quantity
 from importers.stated.scales import RAW_UNIT, StatedScale, stated_scales
 from importers.stated.several_rates import RatesApart, rates_apart
+from importers.stated.speaks_against import said_against
 
 __all__ = [
     "FROM_SOFT",
@@ -35,6 +36,7 @@ __all__ = [
     "merged",
     "quantity",
     "rates_apart",
+    "said_against",
     "stated_motions",
     "stated_scales",
     "statements",
