@@ -14,7 +14,8 @@ import numpy as np
 
 from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio
 from dynoan.analysis.choosing.assumptions import MISS_STEP
-from dynoan.analysis.choosing.choose import Rules, plans, search
+from dynoan.analysis.choosing.choose import plans, search
+from dynoan.analysis.choosing.one_pack import Rules
 from dynoan.analysis.choosing.score import unpacked
 from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.model.arrays import FloatArray

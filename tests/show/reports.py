@@ -4,7 +4,8 @@ from dataclasses import replace
 from functools import cache
 
 from dynoan.analysis.choosing.aims import CornerAim, Group, Place, wanted_from
-from dynoan.analysis.choosing.choose import Rules, plans
+from dynoan.analysis.choosing.choose import plans
+from dynoan.analysis.choosing.one_pack import Rules
 from dynoan.analysis.clickmap.asked.authority import authority, dead_clicks
 from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.matching.match import match

@@ -19,7 +19,8 @@ from dynoan.analysis.choosing.assumptions import (
     LEAST_SPRING,
     MOST_SPRINGS,
 )
-from dynoan.analysis.choosing.choose import ChoicePlan, Rules, plans
+from dynoan.analysis.choosing.choose import ChoicePlan, plans
+from dynoan.analysis.choosing.one_pack import Rules
 from dynoan.analysis.choosing.points import mean_ratios, points_of
 from dynoan.analysis.choosing.ranges import Ranges, allowed, cut
 from dynoan.model.arrays import BoolArray, FloatArray

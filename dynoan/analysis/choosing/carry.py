@@ -14,7 +14,8 @@ from dataclasses import dataclass, replace
 from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio, wanted_same
 from dynoan.analysis.choosing.assumptions import CLOSE
 from dynoan.analysis.choosing.choice import PlaceChoice, within_tolerance
-from dynoan.analysis.choosing.choose import Rules, plans
+from dynoan.analysis.choosing.choose import plans
+from dynoan.analysis.choosing.one_pack import Rules
 from dynoan.analysis.corner.rates import corner_rates
 from dynoan.analysis.corner.ratio_measures import Level, SecantKey
 from dynoan.analysis.corner.ratios import corner_ratios

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from dynoan.analysis.choosing.advice import Reach, reach, spring_that_fits
 from dynoan.analysis.choosing.aims import Group
 from dynoan.analysis.choosing.choice import PlaceChoice, beyond
-from dynoan.analysis.choosing.choose import ChoicePlan, Rules, plans
+from dynoan.analysis.choosing.choose import ChoicePlan, plans
+from dynoan.analysis.choosing.one_pack import Rules
 from dynoan.errors import CallError
 from dynoan.jobs.choose.advice import (
     Advice,

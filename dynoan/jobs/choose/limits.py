@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from dynoan.analysis.choosing.assumptions import COUNT, STAY, TOLERANCE
-from dynoan.analysis.choosing.choose import Rules
+from dynoan.analysis.choosing.one_pack import Rules
 from dynoan.errors import CallError, LookupFault
 from dynoan.jobs.answering import quantity
 

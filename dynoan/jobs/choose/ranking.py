@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 from dynoan.analysis.choosing.aims import Group
 from dynoan.analysis.choosing.choice import PlaceChoice
-from dynoan.analysis.choosing.choose import ChoicePlan, Rules, plans
+from dynoan.analysis.choosing.choose import ChoicePlan, plans
+from dynoan.analysis.choosing.one_pack import Rules
 from dynoan.analysis.corner.ratio_measures import SecantKey
 from dynoan.jobs.choose.aims import RatioWish, groups
 from dynoan.jobs.choose.limits import Limits

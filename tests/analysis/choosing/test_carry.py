@@ -11,7 +11,7 @@ import pytest
 
 from dynoan.analysis.choosing.assumptions import CLOSE
 from dynoan.analysis.choosing.carry import Moved, carry
-from dynoan.analysis.choosing.choose import Rules
+from dynoan.analysis.choosing.one_pack import Rules
 from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.model.car import Corner
 from tests.made import made_curve

@@ -12,7 +12,8 @@ import pytest
 from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio, filled, scaled, wanted_from, wanted_like
 from dynoan.analysis.choosing.assumptions import MISS_STEP, SENSITIVITY_STEP
 from dynoan.analysis.choosing.choice import choice
-from dynoan.analysis.choosing.choose import Rules, best_of_pack, plans
+from dynoan.analysis.choosing.choose import plans
+from dynoan.analysis.choosing.one_pack import Rules, best_of_pack
 from dynoan.analysis.choosing.score import unpacked
 from dynoan.analysis.clickmap.every_click.units import named_shock
 from dynoan.analysis.corner.ratios import corner_ratios

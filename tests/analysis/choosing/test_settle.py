@@ -10,7 +10,8 @@ import pytest
 from dynoan.analysis.choosing.advice import spring_that_fits
 from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio
 from dynoan.analysis.choosing.assumptions import STAY
-from dynoan.analysis.choosing.choose import Rules, plans
+from dynoan.analysis.choosing.choose import plans
+from dynoan.analysis.choosing.one_pack import Rules
 from dynoan.model.car import Corner
 from tests.made import made_map
 
