@@ -107,6 +107,6 @@ def draw_with_pictures() -> None:
 
 
 def _draw(ax: Any, curve: Curve) -> Any:
-    from dynoan.show.plots.curve import draw_curve
+    from dynoan.show.plots.force_over_velocity import draw_curve
 
     return draw_curve(ax, curve, curve.units)

@@ -20,7 +20,7 @@ from dynoan.library.car_changes import changed
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of
 from dynoan.model.curve import DIRECTIONS
 from dynoan.model.example_numbers import has_example_numbers
-from dynoan.show.text.choose import proposed_numbers, proposed_why
+from dynoan.show.text.choose_advice import proposed_numbers, proposed_why
 from dynoan.window import aiming, changing, example_car, gaps
 from dynoan.window.curves import display
 from dynoan.window.how import ratios_words, swing_rate

@@ -32,7 +32,7 @@ from dynoan.jobs.choose.limits import packs_at_hand
 from dynoan.jobs.choose.proposals import begun, proposed, with_proposals
 from dynoan.model.car import Target
 from dynoan.show import presenting
-from dynoan.show.text.choose import sentence, sentences
+from dynoan.show.text.choose_advice import sentence, sentences
 from dynoan.units import GRAVITY
 from dynoan.workbench import Workbench
 from tests.checks import check

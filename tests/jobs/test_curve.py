@@ -18,7 +18,7 @@ from dynoan.library import Library
 from dynoan.model.curve import Curve
 from dynoan.model.side import Segment, Side
 from dynoan.show import presenting
-from dynoan.show.plots.curve import sweep_picture
+from dynoan.show.plots.one_sweep import sweep_picture
 from dynoan.show.text.blocks import Look
 from dynoan.workbench import Workbench
 from tests.analysis.conditioning_records import FEW, broken_line, exact_trace

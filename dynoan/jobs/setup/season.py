@@ -61,7 +61,7 @@ class SeasonSurface:
 
     def to_dict(self) -> dict[str, Any]:
         """Return it as plain values."""
-        from dynoan.jobs.trial.judged import trial_dict
+        from dynoan.jobs.trial.plain import trial_dict
 
         base = self.baseline
         return {

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.listing import UnreadableFile, is_asked_for, left_out
-from dynoan.jobs.trial.judged import JudgedTrial, judged_trial, trial_dict
+from dynoan.jobs.trial.judged import JudgedTrial, judged_trial
+from dynoan.jobs.trial.plain import trial_dict
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench

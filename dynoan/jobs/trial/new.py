@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, about
-from dynoan.jobs.trial.judged import JudgedTrial, judged_trial, trial_dict, trial_warnings
+from dynoan.jobs.trial.judged import JudgedTrial, judged_trial
+from dynoan.jobs.trial.plain import trial_dict, trial_warnings
 from dynoan.library.trial_file import plan_of
 from dynoan.model.dates import iso_date
 from dynoan.model.results import result_of

@@ -12,7 +12,8 @@ from dynoan.analysis.trials.power import following
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer, about
 from dynoan.jobs.assumptions import FAR_OF_A_DAY, FAR_RESULT
-from dynoan.jobs.trial.judged import JudgedTrial, judged_trial, run_rows, trial_dict, trial_warnings
+from dynoan.jobs.trial.judged import JudgedTrial, judged_trial
+from dynoan.jobs.trial.plain import run_rows, trial_dict, trial_warnings
 from dynoan.jobs.trial.results import TimedRun, timed_runs
 from dynoan.model.dates import iso_date
 from dynoan.model.results import result_factor, result_kind, result_of

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.trial.judged import JudgedTrial, judged_trial, run_rows, trial_dict, trial_warnings
+from dynoan.jobs.trial.judged import JudgedTrial, judged_trial
+from dynoan.jobs.trial.plain import run_rows, trial_dict, trial_warnings
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from dynoan.model.curve import DIRECTIONS, Curve
-from dynoan.show.plots.curve import draw_curve
+from dynoan.show.plots.force_over_velocity import draw_curve
 from dynoan.show.plots.low_speeds import low_speeds, stretch_low_speeds
 from dynoan.show.plots.style import (
     COMPRESSION,

@@ -10,10 +10,11 @@ import pytest
 from numpy.testing import assert_allclose
 
 from dynoan.analysis.conditioning.assumptions import POLYTROPIC
-from dynoan.analysis.conditioning.channels.blocks import cut, cycle_starts, middle_of, pauses
+from dynoan.analysis.conditioning.channels.blocks import cut, cycle_starts, middle_of
 from dynoan.analysis.conditioning.channels.crank import crank, crank_at
 from dynoan.analysis.conditioning.channels.record import prepare
 from dynoan.analysis.conditioning.channels.slopes import local_slope, slope_noise
+from dynoan.analysis.conditioning.channels.standing import pauses
 from dynoan.analysis.conditioning.channels.velocity import find_motion
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.conditioning.forces.effects import gas_law

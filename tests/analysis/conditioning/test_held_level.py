@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.conditioning.channels.blocks import waits
+from dynoan.analysis.conditioning.channels.standing import waits
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.conditioning.found.trace_model import Told
 from dynoan.analysis.conditioning.found.words import findings_of

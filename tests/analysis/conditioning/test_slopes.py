@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.conditioning.channels import slopes
-from dynoan.analysis.conditioning.channels.blocks import stops
 from dynoan.analysis.conditioning.channels.slopes import EVEN, TURNING, local_slope, slope_noise, steady_slope
+from dynoan.analysis.conditioning.channels.standing import stops
 from dynoan.analysis.statistics import robust_scale
 from dynoan.model.ramps import ramps
 

@@ -9,8 +9,9 @@ import pytest
 
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.fitting.fit import fit
-from dynoan.show.plots.curve import draw_curve, sweep_picture
+from dynoan.show.plots.force_over_velocity import draw_curve
 from dynoan.show.plots.left_over import panels
+from dynoan.show.plots.one_sweep import sweep_picture
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import sweep_of
 

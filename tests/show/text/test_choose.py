@@ -24,7 +24,7 @@ from dynoan.jobs.choose.advice import (
 from dynoan.jobs.choose.ranking import Chosen, ChosenPlan
 from dynoan.model.banded import Banded
 from dynoan.model.shock import Adjuster, Shock
-from dynoan.show.text.choose import sentence
+from dynoan.show.text.choose_advice import sentence
 
 SHOCK = Shock("FL-01", (Adjuster("c", 12), Adjuster("r", 12)))
 CHOICE = PlaceChoice("front", "gravel", {"c": 3, "r": 5}, 0.02, 0.0, 0.05, True, True, {}, (), {}, "between", {})

@@ -8,7 +8,7 @@ from typing import cast
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH_CYCLES, NOISY_SPEED, UNCHECKED_SCALE
-from dynoan.analysis.conditioning.channels.blocks import Block, lone_cycles, mostly_steady, pauses, stops
+from dynoan.analysis.conditioning.channels.blocks import Block, lone_cycles, mostly_steady
 from dynoan.analysis.conditioning.channels.crank import crank, crank_at
 from dynoan.analysis.conditioning.channels.record import Record
 from dynoan.analysis.conditioning.channels.slopes import (
@@ -19,6 +19,7 @@ from dynoan.analysis.conditioning.channels.slopes import (
     slope_noise,
     steady_slopes,
 )
+from dynoan.analysis.conditioning.channels.standing import pauses, stops
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.ramps import ramps

@@ -8,9 +8,10 @@ from itertools import pairwise
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST, ONE_SPEED
-from dynoan.analysis.conditioning.channels.blocks import Block, pauses, stops, waits
+from dynoan.analysis.conditioning.channels.blocks import Block
 from dynoan.analysis.conditioning.channels.kinks import kinks
 from dynoan.analysis.conditioning.channels.record import Record
+from dynoan.analysis.conditioning.channels.standing import pauses, stops, waits
 from dynoan.analysis.conditioning.channels.velocity import StrokeMotion
 from dynoan.analysis.conditioning.samples.gas_heat import unsettled
 from dynoan.analysis.conditioning.samples.rubbing import LAWS

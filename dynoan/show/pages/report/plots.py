@@ -15,7 +15,7 @@ from dynoan.model.curve import DIRECTIONS, Curve
 from dynoan.model.shock import ADJUSTERS, Shock
 from dynoan.show.low_speed import LOW_SPEED
 from dynoan.show.plots import low_speeds, style
-from dynoan.show.plots.curve import draw_curve
+from dynoan.show.plots.force_over_velocity import draw_curve
 from dynoan.show.plots.maps import draw_authority
 from dynoan.show.plots.ratio import draw_both, target_points
 from dynoan.units import Shown, shown
