@@ -12,7 +12,7 @@ from importers.header.column import describe_column
 from importers.header.groups import group_line, grouped_columns, is_setting, under_groups
 from importers.header.header import Header, NearLines
 from importers.header.line_cells import header_cells, padded
-from importers.header.listed import listed_channels, listed_header
+from importers.header.listed import listed_channels, listed_header, lists_more
 from importers.header.settings_table import settings_tables
 from importers.patterns import regex
 from importers.words.adjusters import CLICK_WORD, HIGH, LOW
@@ -27,11 +27,16 @@ _BESIDE_UNITS = frozenset(("rpm", "hz", "1", "%", "v", "n/a", "text", "#", "g"))
 _COUNTERS = frozenset(("sample", "samples", "sample no", "index", "idx", "no", "nr", "point", "row", "line", "scan"))
 
 _MOTIONS = frozenset(("velocity", "displacement", "time"))
+_LONGEST_AMOUNT = 80  #: [characters]
 _SENTENCE = 6  #: words that it has at the least
 _RELATED = regex(
     r"(?i)(\S{1,8}?)(?:\s*[,&]\s*|\s+(?:vs?\.?|versus|against|over|by|and|gegen|[uü]ber|und|contre|et|contra|y|e)\s+)(\S{1,8})"
 )
 _NUMBER = regex(r"\d+(?:[.,]\d+)?")
+#: one amount behind its name: "SHAFT TEMP: 88 F"
+_AMOUNT = regex(
+    r"\W*(?P<key>[^\W\d_][^:=,;|\d]{0,40}?)\s*[:=][\s,;|]*[-+]?\d+(?:[.,]\d+)?[\s,;|]*(?P<unit>[^\d:=,;|]{1,8}?)[\s,;|]*"
+)
 #: a click position as a column's name: "8 clicks"
 _CLICK = regex(rf"\d{{1,2}}\s*{CLICK_WORD}")
 _POSITION = regex(r"\d{1,2}")
@@ -45,14 +50,18 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
     said = {
         i
         for i, line in enumerate(above)
-        if (blanks and (_states_setting(line) or _relates_units(line))) or _is_sentence(line)
+        if (blanks and (_states_setting(line) or _relates_units(line))) or _is_sentence(line) or _states_amount(line)
     }
     at = [i for i in range(len(above)) if above[i].strip() and i not in aside | said][-HEADER_REACH:]
     near = NearLines(at, {i: header_cells(above[i], grid, first_row) for i in at})
     units_at = next((i for i in reversed(at) if _is_units(near.cells[i])), None)
     listed = listed_channels(above)
     names_at = _clicks_below(near, _names_line(near, units_at, grid.width, listed.lines))
-    if names_at is None or _heads_units(near, names_at, units_at):
+    if (
+        names_at is None
+        or _heads_units(near, names_at, units_at)
+        or lists_more(listed, near.cells[names_at], grid.width)
+    ):
         return listed_header(above, grid, near, listed) or _nameless(above, grid, near, units_at)
     if units_at is not None and abs(at.index(units_at) - at.index(names_at)) > UNITS_REACH:
         units_at = None
@@ -81,6 +90,12 @@ def _is_sentence(line: str) -> bool:
     """Whether a line is a sentence of words, which names no columns: it ends with a full stop behind a longer word."""
     ended = line.strip()
     return ended.endswith(".") and len(line.split()) >= _SENTENCE and re.search(r"[^\W\d_]{4,}\.$", ended) is not None
+
+
+def _states_amount(line: str) -> bool:
+    """Whether a line is one name of words with one amount in a unit, which names no columns: "SHAFT TEMP: 88 F"."""
+    found = _AMOUNT.fullmatch(line.strip()) if len(line) <= _LONGEST_AMOUNT else None
+    return found is not None and is_unit(found["unit"])
 
 
 def _relates_units(line: str) -> bool:

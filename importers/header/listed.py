@@ -106,6 +106,17 @@ def _of_lines(above: Sequence[str]) -> ListedChannels | None:
     return ListedChannels({int(m[1]): m[2].strip().strip("\"'") for m in found.values()}, frozenset(found))
 
 
+def lists_more(listed: ListedChannels, cells: Sequence[str], width: int) -> bool:
+    """Whether a list names each column of a table, and more of them in known words than a line above it does."""
+    first = min(listed.names, default=0)
+    if first > 1 or {*listed.names} != {*range(first, first + width)}:
+        return False
+    columns = (describe_column(0, _with_brackets(name)) for name in listed.names.values())
+    others = (describe_column(0, cell) for cell in cells if cell and not re.fullmatch(_LABEL, plain(cell)))
+    measured, by_line = (sum(bool(c.channel or c.direction) for c in some) for some in (columns, others))
+    return measured > by_line
+
+
 def listed_header(above: Sequence[str], grid: CellGrid, near: NearLines, listed: ListedChannels) -> Header | None:
     """Return the header of a file that lists its columns: by their labels in a line of names, else by their place."""
     if not listed.names:

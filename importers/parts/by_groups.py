@@ -10,6 +10,7 @@ from typing import NamedTuple
 import numpy as np
 
 from importers.header import HeaderColumn
+from importers.parts.titles_of_runs import lines_of_title, taken_as_runs
 from importers.patterns import regex
 from importers.tables import ParsedTable
 from importers.words.channels import TABLE_WORDS
@@ -64,9 +65,7 @@ def _under_titles(columns: Sequence[HeaderColumn]) -> bool:
 
 def _as_runs(groups: Sequence[TableGroup]) -> list[TableGroup]:
     """Return groups over one speed, of which no title names a shock, with a word of what they were taken for."""
-    said = (
-        f"'{groups[0].title}' and '{groups[-1].title}' were taken as runs of their own, beside one another in one table"
-    )
+    said = taken_as_runs([one.title for one in groups], groups[0].table.shared)
     return [one._replace(table=replace(one.table, warnings=(*one.table.warnings, said))) for one in groups]
 
 
@@ -122,11 +121,12 @@ def _group(table: ParsedTable, first: int, stop: int, shared: Sequence[HeaderCol
     speed = "" if any(c.channel in ("time", "velocity") for c in mine) else _speed_said(title, own)
     title = title or speed
     names = {corner_or_shock_in(text) or side_in(text) for text in (title, *(c.text for c in own))} - {None}
+    stated = (*called, *lines_of_title(title, table.shared), *([f"Velocity: {speed}"] if speed else []))
     one = replace(
         table, rows=rows, values={i: x[:rows] for i, x in values.items()},
         texts={c.index: table.texts[c.index][:rows] for c in mine if c.index in table.texts},
         columns=tuple(c if c in mine else HeaderColumn(c.index, "") for c in table.columns),
-        own=(*table.own, *called, *([f"Velocity: {speed}"] if speed else [title] if title else [])),
+        own=(*table.own, *stated, *([title] if title and not speed else [])),
     )  # fmt: skip
     shock = names.pop() if len(names) == 1 else None
     return TableGroup(

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from importers.header import HeaderColumn
+from importers.parts.titles_of_runs import lines_of_title, taken_as_runs
 from importers.stated import clicks_alone, counted_by_none
 from importers.tables import ParsedTable
 from importers.words.channels import (
@@ -55,8 +56,7 @@ def cut_by_labels(table: ParsedTable) -> list[LabelledTable]:
     order = list(dict.fromkeys(labels.values()))
     if table.options.columns or len(order) < 2 or not all(order) or not _same_again(forces, labels, order):
         return [LabelledTable(table)]
-    names = " and ".join(f"'{one}'" for one in (order[0], order[-1]))
-    said = f"{names} were taken as runs of their own, beside one another in one table"
+    said = taken_as_runs(order, table.shared)
     said = f"{said}; {asked}" if (asked := counted_by_none(order[0])) else said
     between = {c.index: "" for c in directed if _is_difference(c)}
     return [_of_label(table, label, labels | between, said) for label in order]
@@ -74,6 +74,7 @@ def _of_label(table: ParsedTable, label: str, labels: dict[int, str], said: str)
     table = replace(table, own=(*table.own, label)) if clicks_alone(label).clicks else table
     over = next((c.group for c in table.columns if c.group and c.index not in labels), "")
     table = replace(table, own=(*table.own, f"{over}: {label}")) if plain(over) in _CALLED else table
+    table = replace(table, own=(*lines_of_title(label, table.shared), *table.own))
     table = _with_own_lines(table, label, {*labels.values()})
     side = label if {*plain(label).split()} <= SIDES else None
     return LabelledTable(replace(table, columns=columns, warnings=(*table.warnings, said)), label, side)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 
@@ -28,13 +29,18 @@ def with_lettered_pair(table: ParsedTable) -> ParsedTable:
         way: [c for c in table.columns if c.index in table.values and not c.direction and _name(c.text) in letters]
         for way, letters in _LETTERS.items()
     }
-    if any(len(found) != 1 for found in pair.values()) or len({c.unit for (c,) in pair.values()}) != 1:
+    ways = {c.index: way for way, found in pair.items() for c in found}
+    if not _in_turn([ways[index] for index in sorted(ways)]) or len({c.unit for f in pair.values() for c in f}) != 1:
         return table
-    ways = {found[0].index: way for way, found in pair.items()}
     names = " and ".join(f"'{found[0].text}'" for found in pair.values())
     said = f"{names} were taken as the forces of compression and rebound"
     columns = tuple(_directed(c, ways[c.index]) if c.index in ways else c for c in table.columns)
     return replace(table, columns=columns, warnings=(*table.warnings, said))
+
+
+def _in_turn(ways: Sequence[str]) -> bool:
+    """Whether both directions stand there once, or again and again in one order, as under the titles of runs."""
+    return len(ways) > 1 and ways[0] != ways[1] and list(ways) == [*ways[:2]] * (len(ways) // 2)
 
 
 def _directed(column: HeaderColumn, way: str) -> HeaderColumn:

@@ -21,14 +21,22 @@ _TESTED = DATE | word_set(
     "test, run, ran, dyno, dyno d, dynoed, dynod, on, am, vom, le, il, el, gepruft, geprueft, gemessen, prufung,"
     " messung, versuch, getestet, essai, essaye, mesure, mesuree, teste, prova, provato, misurato, misura, ensayo,"
     " probado, medido, testet, malt, matt, provad, testattu, mitattu, mierzono, badanie, mereno, zkouska, getest,"
-    " gemeten"
+    " gemeten, releve, releves, relevee, mesures, essais, aufgenommen, aufnahme, rilievo, rilevato, rilevata,"
+    " medicao, medida,"
+    " medicion, ensaio, ensaiado, testado, meting, opgenomen, maling, malinger, maalt, maaling, matning, upptaget,"
+    " mittaus,"
+    " pomiar, zmierzono, zmereno, mereni, meres, merve, испытание, испытания, измерение, измерено, замер, замерено,"
+    " olcum"
 )
 #: and of these one that it is another's
 _OF_ANOTHER = regex(
-    r"\b(?:cal\w*|kal\w*|cert\w*|due|next|valid\w*|servic\w*|built|build|made|printed|export\w*|saved|gultig|geeicht|rebuil\w*"
+    r"\b(?:cal\w*|kal\w*|cert\w*|due|next|valid\w*|servic\w*|built|build|made|printed|export\w*|saved|gultig|geeicht"
+    r"|rebuil\w*"
     r"|revalv\w*|oil|bought|purchas\w*|since|until|before|last|previous\w*|installed|software|firmware|version|rev"
-    r"|revision|copyright|manual|born|delivered|order\w*|invoice|vorher|letzt\w*|seit|gekauft|olwechsel|dernier\w*|depuis"
-    r"|ultim\w*|valved|shimmed|worked|repair\w*|fix\w*|drawing|template|form|issue\w*|fitted|refilled|charged|regassed)\b"
+    r"|revision|copyright|manual|born|delivered|order\w*|invoice|vorher|letzt\w*|seit|gekauft|olwechsel|dernier\w*"
+    r"|depuis"
+    r"|ultim\w*|valved|shimmed|worked|repair\w*|fix\w*|drawing|template|form|issue\w*|fitted|refilled|charged"
+    r"|regassed)\b"
 )
 
 

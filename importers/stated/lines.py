@@ -25,6 +25,7 @@ from importers.stated.sections import corner_in, kind_of_shock, with_sections_na
 from importers.stated.setting_rows import clicks_in_rows
 from importers.stated.twice import quantities_apart, said_once
 from importers.stated.under_keys import with_values_beside
+from importers.stated.units_beside import with_units_beside
 from importers.words.spelling import plain
 
 #: keys that call a pack so
@@ -44,7 +45,8 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     lines = tuple(lines)
     if not lines:
         return NOTHING
-    every = with_settings_as_lines(with_values_beside([said for line in lines for said in (_of_json(line) or [line])]))
+    whole = with_units_beside([said for line in lines for said in (_of_json(line) or [line])])
+    every = with_settings_as_lines(with_values_beside(whole))
     all_lines = with_sections_named(every)
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
     days = lone_days(all_lines, decimal)

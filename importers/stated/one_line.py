@@ -87,7 +87,8 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         whole, sure = replace(whole, clicks={}), [replace(facts, clicks={}) for facts in sure]
     dated = facts_of_date(line, decimal=decimal) if _TESTED.match(bare) else StatedFacts()
     lone = StatedFacts() if clicks_apart or any(facts.clicks for facts in sure) else clicks_alone(line)
-    within = StatedFacts() if apart else facts_within(line, decimal)
+    of_shock = any(facts.shock or facts.pack for _, facts in parts)
+    within = StatedFacts() if apart else facts_within(line, decimal, of_shock=of_shock)
     seconds = () if apart else tuple(s for pair, facts in parts for s in second_values(line, pair, facts, decimal))
     said = (
         *(seconds or second_within(line, within, decimal)),

@@ -43,6 +43,11 @@ _UNKNOWN_KNOB = "are clicks of an adjuster that is not known here: not taken; st
 _SOME_END = word_set("max, maximum, min, minimum, full, minimo, massimo, maximo")
 _TITLE_WORDS = 4  #: of a title, at the least
 LESS_THAN_NONE = regex(r"[-−]\s*\d{1,2}(?:\s+\w+)?")  #: "-6", beside an adjuster
+#: words that go on with a code's name and say nothing of clicks
+_NAMED_ON = regex(
+    r"(?i)(?:\s+(?!(?:from|out|in|open|close[dr]?|soft|hard|clicks?|turns?|and|then|ab|von|zu|auf|depuis|desde|da|comp\w*"
+    r"|reb\w*|with|was|were|before|after)\b)[^\W\d_]{3,}){1,3}"
+)
 _CLICKS_OF = regex(rf"\b{CLICKS_ALONE}\b")
 #: what follows "Shock" in a title and is no shock's name
 _OF_TITLE = word_set(
@@ -223,7 +228,10 @@ def name_alone(value: str) -> str:
 
 def pack_of(value: str) -> str | None:
     """Return the pack that a value names, a code whole; None where the value is clicks alone."""
-    return code_of(value) or (None if begins_as_code(value) else name_alone(value))
+    code = code_of(value)
+    if code and _NAMED_ON.fullmatch(value[len(code) :]):
+        return value  # "4C/7R linear piston"
+    return code or (None if begins_as_code(value) else name_alone(value))
 
 
 def _speaks_of_force(value: str) -> bool:

@@ -46,6 +46,7 @@ _TAGGED = regex(r"<(\w{2,30})>([^<>]+)</\1>")
 _NUMBER = regex(r"[-+\d.,]+")
 _REST_OF_NUMBER = regex(r"0\d")  #: what a comma that groups thousands leaves in a cell of its own
 #: a title between marks: "*** RL-02 ***", "| RL-02 |"
+_LEAST_PAIRS = 2  #: parts of a line that are a key and its value, for the others to be taken alone
 _LONGEST_TITLE = 200  #: [characters]
 _FRAMED = regex(r"(?:([*=|~])\1*|([#_+-])\2+)\s*(?P<title>[^*=|~#]*[^\s*=|~#_+-])\s*(?:\1+|\2{2,})")
 _NUMBER_WORD = regex(r"(?i)\s(?:no|nr|n°|num|number)\.?$")  #: "fork cartridge no 2"
@@ -209,6 +210,8 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
         return [StatedPair(match[1], match[2])] if match and known else named_within(parts[0])
     if (each := _each_a_pair(parts)) is not None:
         return each
+    if (some := _some_a_pair(_without_devices(parts))) is not None:
+        return some
     each = [StatedPair(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False)]
     found = [pair for pair in each if _known(pair.key)]
     if found and len(parts) == 2 * len(each) and all(map(_may_be_said, each)):
@@ -247,10 +250,22 @@ def _each_a_pair(parts: list[str]) -> list[StatedPair] | None:
     for part in parts:
         words = part.split()
         at = next((k for k in range(len(words) - 1, 0, -1) if _known(" ".join(words[:k]))), None)
-        if at is None or _known(part):
+        if at is None or _known(part) or names_device(part):
             return None
         found.append(StatedPair(" ".join(words[:at]), " ".join(words[at:])))
     return found
+
+
+def _some_a_pair(parts: list[str]) -> list[StatedPair] | None:
+    """Return what parts name, where two or more are a known key and its value: "Job 12 | Shock A-9 | Gas 5 bar".
+
+    None where a part is a key alone, whose value stands in the next.
+    """
+    each = [_each_a_pair([part]) for part in parts]
+    many = sum(pair is not None for pair in each)
+    if many < _LEAST_PAIRS or any(map(_known, parts)):
+        return None
+    return [one for part, pair in zip(parts, each, strict=True) for one in pair or named_within(part)]
 
 
 def _rate_key(key: str) -> bool:

@@ -20,8 +20,8 @@ from importers.words.unit_text import is_unit
 _BRACKETED = regex(r"\(([^\W\d_][^()\d]{0,30}?)\s+(\d[^()]{1,12})\)")
 _SHOCK_INLINE = (
     r"(?i)\b(shock|damper|unit|d[äa]mpfer|amort\.|amortisseur|amortiguador|ammortizzatore|amortecedor|demper|schokdemper|schokbreker"
-    r"|amortyzator|tlumi[cč]|specimen|serial|s/n|sn)"
-    r"\s+(?:no\.?\s+|nr\.?\s+|n[°ºo]\.?\s*|id\s+|#\s*)?(?!\d{1,2}\s*"
+    r"|amortyzator|tlumi[cč]|specimen|serial|s/n|sn|matr\.|matricola|matricule)"
+    r"\s+(?:no\.?\s+|nr\.?\s+|n[°ºo]\.?\s*|id\s+|#\s*)?(?!\d{2,3}(?:[.,]\d+)?\s?[x×]\s?\d)(?!\d{1,2}\s*"
     + CLICKS_ALONE
     + r"\b)([A-Za-z]*[-_]?\d[\w-]*|(?-i:[FR][LR]|[LR][FR]|[VH][LR]|[LR][VA]|A[VR][GD]))"
     r"(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"
@@ -42,6 +42,12 @@ _PACK_BEFORE = (
 )
 
 
+#: "seal swapped. Mixed pack, LSC 8"
+_PACK_OF_CLAUSE = (
+    r"(?i)(?:^|[.,;]\s+)(?!(?:valve|shim|new|old|the|this|that|a|our|each|per|spring|battery|same|second|first|other|no|and"
+    r"|damper|shock|service|seal|rebuild|test|back|six|twin|data)\b)"
+    r"([a-z]{3,})\s+(pack|paket)\s*(?=[.,;]|$)"
+)
 _TITLE_WORDS, _NAME_WORDS = 10, 4  #: of a title, and of the name in it, at the most
 _DASHES = frozenset("-–—")
 _SHOCKS = frozenset(word for word in TABLE_WORDS["shock"] if " " not in word)
@@ -174,6 +180,8 @@ def named_within(line: str) -> list[StatedPair]:
         return [StatedPair(found[0][1], f"{found[0][2]}{behind[0]}")]  # "shock LR @ 8"
     if found[0] and not found[1] and (named := re.search(_PACK_BEFORE, line)):
         return [StatedPair(found[0][1], found[0][2]), StatedPair(named[2], named[1]), *warm]
+    if not found[1] and (named := re.search(_PACK_OF_CLAUSE, line)):
+        return [*(StatedPair(m[1], m[2]) for m in found if m), StatedPair(named[2], named[1]), *warm]
     return [*(StatedPair(m[1], m[2]) for m in found if m), *warm]
 
 

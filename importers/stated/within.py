@@ -38,13 +38,24 @@ _TEMPERED = regex(
 _BESIDE_DAY = regex(r"[,;/]\s+(?P<value>[-+]?\d+(?:[.,]\d+)?\s?°\s?[CF])\W*$")
 #: what may stand between two of them
 _BETWEEN = word_set("with, and, at, on, und, mit, bei, et, avec, y, con, e, clicks, click")
+#: what may stand before a temperature: "Óleo a 30 °C"
+_AT = word_set("a, at, of, bei, von, de, di, vid, ved, op, om, van, o, w, pri, przy, при")
 _KINDS = ((GAS, "gas_pressure", "pressure"), (ROD, "rod", "length"), (TEMPERATURE | OIL, "temperature", "temperature"))
 _UNTOLD = "beside the clicks may be a temperature and may be clicks: not taken; state it"
 _MOST = 300  #: longer lines are prose [characters]
 
 
-def facts_within(line: str, decimal: str) -> StatedFacts:
+def facts_within(line: str, decimal: str, *, of_shock: bool = False) -> StatedFacts:
     """Return the quantities that stand behind their names within a line.
+
+    Parameters
+    ----------
+    line
+        As it stood.
+    decimal
+        The decimal mark of the table.
+    of_shock
+        Whether the line names a shock or a pack, beside which a cell of a temperature alone is the shock's.
 
     >>> found = facts_within("Test 2, LSC 5, gas 10 bar, rod 16 mm, 35 °C", ".")
     >>> found.gas_pressure, found.rod, found.temperature
@@ -60,13 +71,14 @@ def facts_within(line: str, decimal: str) -> StatedFacts:
             words = words[1:]
         for keys, fact, kind in _KINDS:
             # Beside clicks the air is the reservoir's.
-            if " ".join(words) in keys or (keys is GAS and clicked and words == ["air"]):
+            named = words[:-1] if fact == "temperature" and words[-1:] and words[-1] in _AT else words
+            if " ".join(named) in keys or (keys is GAS and clicked and words == ["air"]):
                 found.setdefault(fact, quantity(match["value"], kind, decimal))
     lone = (
         _TEMPERED.search(line)
         or _beside_day(line)
         or _LONE_FAHRENHEIT.search(line)
-        or (_LONE.search(line) if clicked else None)
+        or (_LONE.search(line) if clicked or of_shock else None)
         or (_TESTED_AT.search(line))
     )
     if lone and "temperature" not in found:

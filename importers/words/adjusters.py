@@ -9,11 +9,13 @@ from importers.words.directions import direction_by_stem, direction_of
 from importers.words.spelling import folded, plain, word_set
 
 LOW = (
-    r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|slow|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
+    r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|slow|langsam\w*|niedrig\w*|lavt?|laag|lag[\s-]*hastighet|langsom\w*"
+    r"|niski\w*|niska|nizk\w*|matala|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
     r"|bass[ae][\s-]*velocita|bs|hidas|woln\w*|pomal\w*|lent[aeo]?|lagfart|langzaam|baixa[\s-]*velocidade|baixa)"
 )
 HIGH = (
-    r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|fast|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
+    r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|fast|schnell\w*|hoch|hohe|hoyt?|høyt?|høj|hoj|hoog"
+    r"|hog[\s-]*hastighet|hurtig\w*|wysok\w*|vysok\w*|korkea|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
     r"|alt[ae][\s-]*velocita|av|nopea|szybk\w*|rychl[aeyi]\w*|rapid[aeo]?|hogfart|snel|alta[\s-]*velocidade)"
 )
 #: "damping" behind a direction in Japanese; of a force it is an adjuster's only beside its word for clicks
@@ -51,8 +53,11 @@ CLICKS_ALONE = folded(
     r"κλικ|クリック|ノッチ|段數?|档|挡|檔|格|클릭|단(?:수)?)"
 )
 CLICK_WORD = folded(
-    r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
-    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|klik\w+|naksua|naksut|naksut|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|κλικ|クリック|ノッチ|段數?|档|挡|檔|格|클릭|단(?:수)?|clicks?\s+(?:out|open))"
+    r"(?:clickers?|clicks?|clics?|klickers?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti"
+    r"|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
+    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|klik\w+|naksua|naksut|naksut|щелчк\w*|клик\w*|klikniec"
+    r"|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|κλικ|クリック|ノッチ|段數?|档|挡|檔|格|클릭|단(?:수)?"
+    r"|clicks?\s+(?:out|open))"
 )
 #: the end of an adjuster's range where it is soft
 SOFT = r"(?:soft|weich|souple|blando|morbido|zacht|mjuk)"

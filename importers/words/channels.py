@@ -65,7 +65,8 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
 #: columns that state the run or the setting of a row
 TABLE_WORDS: dict[str, frozenset[str]] = {
     "shock": word_set(
-        "shock, damper, serial, sn, s/n, dampfer, stossdampfer, amortisseur, amortiguador, ammortizzatore, shock id,"
+        "shock, damper, serial, sn, s/n, matr, n matr, dampfer, stossdampfer, amortisseur, amortiguador,"
+        " ammortizzatore, shock id,"
         " unit, sample, specimen, shock no, serial number, seriennummer, muestra, pruefling, prufling, shock name,"
         " amortecedor, amortizor, amortisaator, amortizators, amortizatorius, iskunvaimennin, iskari, støtdemper,"
         " støddæmper, stötdämpare, dämpare, schokdemper, schokbreker, amortyzator, tlumič, lengéscsillapító,"
@@ -104,7 +105,22 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         "valve, spec, valving spec, valve spec, valving code, piston, bestuckung, abstimmung, clapeterie, valvulado,"
         " paquete de valvulas, paquete valvulas, pacote de valvulas, pacote, zestaw zaworow,"
         " kleppenpakket, sada ventilu,"
-        " sada ventilov, venttiilipaketti, ventilpakke, ventilsats, バルブ, バルブ仕様, シム"
+        " sada ventilov, venttiilipaketti, ventilpakke, ventilsats, バルブ, バルブ仕様, シム,"
+        " laminas, paquete de laminas, paquete laminas, juego de laminas, laminas y valvulas, lamelas,"
+        " pacote de laminas,"
+        " pacote laminas, conjunto de laminas, jeu de lamelles, pile de clapets, pile de lamelles, empilement,"
+        " lamelles,"
+        " lamellenpaket, plattchenpaket, scheibenpaket, lamellen, taratura, pacco lamellare, set lamelle,"
+        " ventielpakket,"
+        " kleppakket, klepset, shimset, shimspakke, shimpakke, skivepakke, lamellpakke, lamellpaket, shimsats,"
+        " brickpaket,"
+        " shimmipakka, lamellipakka, sada planzet, sada podlozek, sada lamel, planzety, planzeta, pakiet płytek,"
+        " zestaw płytek, pakiet plytek, zestaw"
+        " plytek, pakiet zaworow, pakiet zaworowy, pakiet podkladek, szelepcsomag, szelepkeszlet, lemezcsomag, пакет,"
+        " пакет клапанов, пакет шайб, набор шайб, набор клапанов, клапаны, шайбы, шим-пакет, supap paketi,"
+        " sim paketi, şim"
+        " paketi, 仕様, シム仕様, シム構成, シム組み, 阀片, 阀片组, 阀片组合, 阀系, 閥片, 閥片組, 밸브 팩, 밸브팩,"
+        " 심, 심 구성, 밸빙"
     ),
     "run": word_set(
         "run, lauf, messung, versuch, essai, ensayo, prova, run no, run number, test no, test number, versuch nr, "
@@ -162,7 +178,9 @@ OTHER = word_set(
     " umgebung, raum, wheel, drehzahl, power, energy, work, leistung, frequency, freq, frequenz, acceleration, accel,"
     " beschleunigung, ambiente, ambiante, resort, ressort, muelle, molla, humidity, voltage, current, strom, "
     "spannung,"
-    " ratio, rapport, verhaltnis, quotient, rapporto, differenz,"
+    " ratio, rapport, verhaltnis, quotient, rapporto, differenz, forhold, forholdet, forhallande, kvot, verhouding,"
+    " relacion, razon, cociente, proporcion, relacao, razao, proporcao, proporzione, stosunek, pomer, suhde, suhdeluku,"
+    " arany, oran, omjer, razmerje, raport, соотношение, отношение, 比, 比率, 比值, 비율, 비,"
     " coefficient, damping coefficient, impulse, static, sampling, gaskraft, federkraft, reibkraft, reibungskraft"
 )
 #: words of a force while the rig speeds up, and while it slows down

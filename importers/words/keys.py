@@ -18,7 +18,14 @@ TEMPERATURE = word_set(
     " dampfertemp, daempfertemperatur, temperatura de ensayo, temperatura prova, temp prova, temperature essai,"
     " temperature d essai, temp essai, testtemperatuur, temperatuur, temp olie, olietemp, testtemperatur, lampotila,"
     " lämpötila, teplota, temperatura proby, temperatura badania, sıcaklık, sicaklik, yag sicakligi, yağ sıcaklığı,"
-    " hőmérséklet, температура, 温度, 油温, 试验温度, 온도, 오일온도, temperatura do teste, temperatura do amortecedor"
+    " hőmérséklet, температура, 温度, 油温, 试验温度, 온도, 오일온도, temperatura do teste, temperatura do amortecedor,"
+    " shaft temp, shaft temperature, rod temp, rod temperature, surface temp, surface temperature, housing temp,"
+    " housing"
+    " temperature, canister temp, gehausetemperatur, oberflachentemperatur, stangentemperatur, temperature corps,"
+    " temperatura cuerpo, temperatura amortiguador, temperatura corpo, temperatura stelo, dempertemperatuur,"
+    " dempertemperatur, dempartemperatur, dampertemperatur, teplota tlumice, temperatura amortyzatora,"
+    " iskarin lampotila,"
+    " vaimentimen lampotila, температура амортизатора, ダンパー温度, 本体温度, 减振器温度, 댐퍼 온도"
 )
 #: what is as warm as the shock: a temperature where its value has a unit of one, else its kind or amount
 OIL = CHANNEL_WORDS["temperature"] | word_set(
@@ -43,7 +50,13 @@ GAS = word_set(
     " carga de gas, charge gaz, charge azote, gasfullung, gasfüllung, давление, азот, давление азота, 充气压力, 气压,"
     " 气体压力, 氮气压力, 氮气, 充氣壓力, 窒素, 窒素圧, 封入圧, 封入ガス圧, 가스압력, 질소압, 질소, 가스,"
     " gastrykk, gastryk, ciśnienie gazu, kaasunpaine, tlak plynu, gáznyomás, давление газа, ガス圧, ガス圧力, 가스압,"
-    " gasstrykk, gasstryk, πίεση αερίου, πίεση αζώτου, αέριο, άζωτο, 氣壓, 氣體壓力, 氮氣壓力, 氮氣"
+    " gasstrykk, gasstryk, πίεση αερίου, πίεση αζώτου, αέριο, άζωτο, 氣壓, 氣體壓力, 氮氣壓力, 氮氣,"
+    " kvave, kvavgas, kvavgastryck, kvavetryck, kvavgastrykk, nitrogentrykk, nitrogentryk, nitrogengas, kvaelstof,"
+    " kvælstof,"
+    " kvælstoftryk, kvaelstoftryk, n2 tryck, n2 trykk, n2 tryk, n2 druk, n2 pression, n2 presion, n2 pressione,"
+    " n2 tlak,"
+    " n2 cisnienie, stikstofgas, stickstofffulldruck, gasladdning, gasladning, gaslading, gas typpi, typenpaine,"
+    " nitrogennyomas, nitrogen nyomas, azot nyomas, azot basinci"
 )
 #: day of the run
 DATE = word_set(

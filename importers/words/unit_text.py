@@ -34,7 +34,8 @@ _WORDS = (
     (r"\b(?:seconds?|secs?|sekunden?|sek|secondes?|segundos?|secondi|seg)\b\.?", "s"),
     (r"\b(?:milliseconds?|millis|millisekunden|millisecondes|milisegundos|millisecondi|msecs?)\b", "ms"),
     (r"\b(?:microseconds?|micros)\b", "µs"), (r"\b(?:minutes?|minuten?|minuti|minutos?)\b", "min"),
-    (r"\b(?:deg(?:rees?)?|grad|grados|gradi|degres)[\s._]*(?:celsius|centigrade|c)\b|\bcelsius\b|\bcentigrade\b", "°c"),
+    (r"\b(?:deg(?:rees?)?|grad|grados|gradi|degres|degrés|gr|graden|grader|graus|gradu|stopni|stupňů|stupnu|astetta|fok)"
+     r"[\s._]*(?:celsius|celsia|celsjusza|celsiusta|centigrade|c)\b|\bcelsius\b|\bcentigrade\b", "°c"),
     (r"\b(?:deg(?:rees?)?|grad|grados|gradi|degres)[\s._]*(?:fahrenheit|f)\b|\bfahrenheit\b", "°f"),
     (r"\bkelvin\b", "k"), (r"\bbars\b", "bar"), (r"\bpsig\b", "psi"), (r"\bbar[\s-]*g\b|\bbarg\b", "bar"),
 )  # fmt: skip
