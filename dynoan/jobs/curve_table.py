@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from dynoan.analysis.conditioning.left_open.untold import HARD, LOW, NOT_AT_ALL
+from dynoan.analysis.conditioning.left_open.low_speed_untold import HARD, LOW, NOT_AT_ALL
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import QuantityError
 from dynoan.jobs.answering import quantity

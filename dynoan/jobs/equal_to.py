@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.clickmap.asked.equivalent import Equivalent, equivalents
 from dynoan.analysis.clickmap.at_clicks import curve_at
-from dynoan.analysis.clickmap.every_click.units import named_shock
+from dynoan.analysis.clickmap.every_click.one_shock import named_shock
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.assumptions import CLOSE_PCT, MEAN_COUNTS

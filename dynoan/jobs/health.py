@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.clickmap.asked.authority import click_worth
 from dynoan.analysis.clickmap.at_clicks import curve_at
-from dynoan.analysis.clickmap.tested.thinning import OilTold
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import OilTold
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.change import health
-from dynoan.analysis.health.each import of_each_shock, with_each
+from dynoan.analysis.health.each_shock import of_each_shock, with_each
 from dynoan.analysis.health.records import Change, Health, Test
 from dynoan.analysis.health.session import Seen, gas_error_untold, state_of
 from dynoan.analysis.matching.assumptions import SPEEDS

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from dynoan.analysis.clickmap.every_click.warmth import is_told, rate_of, thinning_of
-from dynoan.analysis.clickmap.tested.thinning import OilTold
+from dynoan.analysis.clickmap.every_click.oil_temperature import is_told, rate_of, thinning_of
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import OilTold
 from dynoan.errors import DynoanError
 from dynoan.jobs.assumptions import WARM_APART
 from dynoan.jobs.named import temperature_remarks

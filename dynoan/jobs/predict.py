@@ -15,8 +15,8 @@ from dynoan.analysis.clickmap.asked.authority import (
     told,
 )
 from dynoan.analysis.clickmap.assumptions.data import REFERENCE_C
-from dynoan.analysis.clickmap.every_click.warmth import in_oil, is_told, rate_of, thinning_of
-from dynoan.analysis.clickmap.tested.thinning import OilTold
+from dynoan.analysis.clickmap.every_click.oil_temperature import in_oil, is_told, rate_of, thinning_of
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import OilTold
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, temperature_of
 from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table

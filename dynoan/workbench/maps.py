@@ -123,7 +123,7 @@ class Maps(Holding):
 
     def _carrying(self, map: ClickMap) -> ClickMap:
         """Return a pack's map with what other packs tell of shocks that it was never tested with."""
-        from dynoan.analysis.clickmap.every_click.units import carried
+        from dynoan.analysis.clickmap.every_click.one_shock import carried
 
         if map.pack not in self._carried:
             units = carried(map, [self._bare_map(p) for p in self._telling(map.pack, set(map.shocks))])

@@ -152,7 +152,7 @@ class Settings(Maps):
 
 def untested_words(click_map: ClickMap, shock: str | None) -> tuple[str, ...]:
     """Return in words that a shock was never tested with a pack, and by how much it may differ; else nothing."""
-    from dynoan.analysis.clickmap.every_click.units import spread_pct
+    from dynoan.analysis.clickmap.every_click.one_shock import spread_pct
 
     if shock is None or shock in click_map.shocks:
         return ()

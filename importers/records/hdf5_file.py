@@ -16,9 +16,9 @@ from importers.assumptions.records import MOST_NAMES, MOST_VALUES
 from importers.damage import damage_in_words
 from importers.records import hdf5_apart
 from importers.records.array_values import plain_values, with_named_matrices
+from importers.records.nested_values import records_in
 from importers.records.record import ColumnRecord, claims_more
 from importers.records.scalars import UNITS, unit_in
-from importers.records.walking import records_in
 
 _PATIENCE = 20  #: for a file that the other process reads [s]; our judgement
 

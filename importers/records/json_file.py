@@ -6,8 +6,8 @@ import json
 
 from dynoan.errors import ReadError, Spot
 from importers.assumptions.records import LARGEST_JSON
+from importers.records.nested_values import records_in
 from importers.records.record import ColumnRecord
-from importers.records.walking import records_in
 
 #: why a file is none, the narrower kind of fault first
 _WHY: dict[type[Exception], str] = {

@@ -15,8 +15,8 @@ from importers.damage import damage_in_words
 from importers.records import mat_trial
 from importers.records.array_values import OPAQUE, plain_values, with_named_matrices
 from importers.records.mat_bounds import OwnObject, claims_too_much, own_objects
+from importers.records.nested_values import records_in
 from importers.records.record import ColumnRecord, claims_more
-from importers.records.walking import records_in
 
 _PATIENCE = 60.0  #: for a file that another process tries [s]; our judgement
 

@@ -15,8 +15,8 @@ from dynoan.errors import ReadError
 from importers.assumptions.records import MOST_NAMES, MOST_UNPACKED, MOST_VALUES
 from importers.damage import damage_in_words
 from importers.records.array_values import plain_values, with_named_matrices
+from importers.records.nested_values import records_in
 from importers.records.record import ColumnRecord, claims_more
-from importers.records.walking import records_in
 
 _ZIPPED = b"PK"
 _HEADERS = {(1, 0): np.lib.format.read_array_header_1_0, (2, 0): np.lib.format.read_array_header_2_0}

@@ -11,8 +11,8 @@ import numpy as np
 from dynoan.errors import ReadError
 from importers.assumptions.records import MOST_VALUES
 from importers.damage import damage_in_words
+from importers.records.nested_values import title_lines
 from importers.records.record import ColumnRecord, RecordColumn, claims_more
-from importers.records.walking import title_lines
 
 
 def tdms_records(data: bytes, name: str) -> list[ColumnRecord]:

@@ -8,9 +8,9 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
+from dynoan.analysis.bounce.predicted_band import swing_within
 from dynoan.analysis.bounce.predicting import MadePushes, made_log, predicted_within
 from dynoan.analysis.bounce.problem import kernel_of
-from dynoan.analysis.bounce.within import swing_within
 from dynoan.jobs.bounce.answering import _why_open
 from dynoan.jobs.bounce.car import PushedCorners, allowed
 from dynoan.model.banded import Banded

@@ -11,14 +11,14 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap.asked.likelihood import likelihood
-from dynoan.analysis.clickmap.every_click.warmth import in_oil, is_told, rate_of
+from dynoan.analysis.clickmap.every_click.oil_temperature import in_oil, is_told, rate_of
 from dynoan.analysis.health.forces import force_changes
 from dynoan.analysis.health.records import Test
 from dynoan.errors import FitError
 from dynoan.jobs.match.held import matched
 from dynoan.jobs.oil import oil_remarks, oil_told, told_by
 from dynoan.workbench.resolving import Resolved
-from tests.analysis.clickmap.test_warmth import made_warm
+from tests.analysis.clickmap.test_oil_temperature import made_warm
 from tests.made import made_curve
 
 COOL, WARM = 22.0, 62.0

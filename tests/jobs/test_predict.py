@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.tested.thinning import Thinning
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import Thinning
 from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.jobs import plan
 from dynoan.jobs.curve_table import TABLE

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from dynoan.analysis.choosing.aims import CornerAim, Place
-from dynoan.analysis.clickmap.every_click.units import named_table
+from dynoan.analysis.clickmap.every_click.one_shock import named_table
 from dynoan.analysis.corner.ratio_measures import SecantKey
 from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.model.banded import Banded

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.choosing.aims import CornerAim, Place
-from dynoan.analysis.clickmap.every_click.units import named_table
+from dynoan.analysis.clickmap.every_click.one_shock import named_table
 from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap

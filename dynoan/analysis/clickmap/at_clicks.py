@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.every_click.units import named_shock
+from dynoan.analysis.clickmap.every_click.one_shock import named_shock
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Curve

@@ -8,11 +8,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.clickmap.doubts.oddities import between_words, either_words, oddities, suspicions
+from dynoan.analysis.clickmap.doubts.outliers import outliers
 from dynoan.analysis.clickmap.doubts.returning import not_returning, rather_than_changed
 from dynoan.analysis.clickmap.doubts.rigs import rigs_apart
 from dynoan.analysis.clickmap.doubts.rigs import words as rig_words
-from dynoan.analysis.clickmap.doubts.strangers import strangers
-from dynoan.analysis.clickmap.doubts.words import apart_words, notes, stranger_words
+from dynoan.analysis.clickmap.doubts.words import apart_words, notes, outlier_words
 from dynoan.analysis.clickmap.every_click.tables import tabulate
 from dynoan.analysis.clickmap.every_click.views import better_view, felt_errors
 from dynoan.analysis.clickmap.tested.data import DirectionData, Tested, axes_of, gather
@@ -120,10 +120,10 @@ def fit_pack(
         fits = {d: _single(gather(d, axes_of(d, adjusters), kept)) for d in DIRECTIONS}
         left = {d: np.zeros((0, 0)) for d in DIRECTIONS}
     else:
-        strange = strangers(adjusters, read)
+        strange = outliers(adjusters, read)
         kept = [t for i, t in enumerate(read) if i not in strange]
         fits, left, chosen = better_view(adjusters, kept, view)
-        words += [stranger_words(read[i]) for i in sorted(strange)]
+        words += [outlier_words(read[i]) for i in sorted(strange)]
         fits, more = _scaled_by_rigs(fits)
         words += more
     loose = not_returning(fits)

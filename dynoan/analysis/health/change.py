@@ -12,7 +12,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.every_click.warmth import rate_of
+from dynoan.analysis.clickmap.every_click.oil_temperature import rate_of
 from dynoan.analysis.gas import charge_at, charge_from_force, gas_force
 from dynoan.analysis.health.bodies import alike, body_notes, with_other_packs
 from dynoan.analysis.health.forces import force_changes, pairs_of

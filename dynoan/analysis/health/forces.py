@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE
-from dynoan.analysis.clickmap.tested.thinning import thinning_at
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import thinning_at
 from dynoan.analysis.health.assumptions import FRICTION_DRIFT, MAP_ERROR, RETURN_CLICKS, RUN_SCATTER, UNKNOWN_CLICK
 from dynoan.analysis.health.records import Change, Test
 from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, REPEATABILITY, Z_BOTH

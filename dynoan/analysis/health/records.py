@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from dynoan.analysis.clickmap.tested.thinning import OilTold
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import OilTold
 from dynoan.analysis.matching.points import Points
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Curve, Direction

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from dynoan.analysis.clickmap.tested.thinning import OilTold
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import OilTold
 from dynoan.analysis.conditioning.found.result import Conditioned
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.records import Measured, Test

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.analysis.clickmap.tested.thinning import OilTold
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import OilTold
 from dynoan.analysis.matching.assumptions import SPEEDS, TOLERANCE_PCT
 from dynoan.analysis.matching.match import Match, Verdict
 from dynoan.errors import CallError, QuantityError

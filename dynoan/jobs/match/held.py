@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dynoan.analysis.clickmap.every_click.warmth import in_oil
-from dynoan.analysis.clickmap.tested.thinning import OilTold
+from dynoan.analysis.clickmap.every_click.oil_temperature import in_oil
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import OilTold
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.matching.assumptions import MATCH_SPEEDS
 from dynoan.analysis.matching.match import Basis, Match, scatter, sums_known

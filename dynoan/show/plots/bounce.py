@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from dynoan.analysis.bounce.within import swing_within
+from dynoan.analysis.bounce.predicted_band import swing_within
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.plots import style
 from dynoan.units import Shown

@@ -15,7 +15,7 @@ from dynoan.analysis.choosing.choice import choice
 from dynoan.analysis.choosing.choose import plans
 from dynoan.analysis.choosing.one_pack import Rules, best_of_pack
 from dynoan.analysis.choosing.score import unpacked
-from dynoan.analysis.clickmap.every_click.units import named_shock
+from dynoan.analysis.clickmap.every_click.one_shock import named_shock
 from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.errors import CallError

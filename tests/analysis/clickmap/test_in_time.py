@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap.at_clicks import curve_at
-from dynoan.analysis.clickmap.every_click.units import carried, named_shock, spread_pct
+from dynoan.analysis.clickmap.every_click.one_shock import carried, named_shock, spread_pct
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.model.clickmap import ClickMap
 from tests.analysis.clickmap.test_changed_soon import weaker

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.every_click.units import carried
+from dynoan.analysis.clickmap.every_click.one_shock import carried
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.model.clickmap import ClickMap
 from tests.worlds.packs.builders import FRESH, SECOND, TESTED, Recipe, programme, start

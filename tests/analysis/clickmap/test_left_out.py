@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.analysis.clickmap.every_click.units import carried, named_shock
+from dynoan.analysis.clickmap.every_click.one_shock import carried, named_shock
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.tested.setting import Tested
 from dynoan.model.curve import DIRECTIONS

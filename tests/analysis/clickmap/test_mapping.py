@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap.at_clicks import curve_at
-from dynoan.analysis.clickmap.every_click.units import named_shock
+from dynoan.analysis.clickmap.every_click.one_shock import named_shock
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.tested.setting import Tested
 from dynoan.errors import CallError, FitError

@@ -9,7 +9,7 @@ import pytest
 
 from dynoan.analysis.choosing.aims import CornerAim
 from dynoan.analysis.choosing.at_setting import ratios_at
-from dynoan.analysis.clickmap.every_click.units import carried, named_shock, named_table
+from dynoan.analysis.clickmap.every_click.one_shock import carried, named_shock, named_table
 from dynoan.model.clickmap import CarriedUnit, ClickMap, DirectionMap, ShockState
 from tests.made import made_map
 from tests.show.cars import made_car

@@ -12,7 +12,7 @@ from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.conditioning.forces.effects import yielding
 from dynoan.analysis.conditioning.forces.shape import centres, leaking, smoothness, speed_edges
 from dynoan.analysis.conditioning.forces.splines import design
-from dynoan.analysis.conditioning.left_open.untold import HARD, Untold, said_of
+from dynoan.analysis.conditioning.left_open.low_speed_untold import HARD, Untold, said_of
 from dynoan.analysis.conditioning.samples.rubbing import LAWS, Law, frictions
 from dynoan.model.arrays import FloatArray
 from dynoan.show.text.restated import restated

@@ -24,7 +24,7 @@ from dynoan.analysis.clickmap.assumptions.identify import (
     SURE,
     SURE_NONE,
 )
-from dynoan.analysis.clickmap.every_click.units import named_shock, tells_of
+from dynoan.analysis.clickmap.every_click.one_shock import named_shock, tells_of
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap

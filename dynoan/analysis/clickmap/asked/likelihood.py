@@ -27,7 +27,7 @@ from dynoan.analysis.clickmap.assumptions.identify import (
 from dynoan.analysis.clickmap.assumptions.spread import CARRIED_SHARE, EXPECTED_SPREAD, SIDE_SPREAD
 from dynoan.analysis.clickmap.assumptions.views import JUDGED_FROM
 from dynoan.analysis.clickmap.tested.friction import Rubbing, seen_side, splits
-from dynoan.analysis.clickmap.tested.thinning import thinning_at, thinning_of_table
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import thinning_at, thinning_of_table
 from dynoan.analysis.clickmap.trends.discrepancy import speed_kernel
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError

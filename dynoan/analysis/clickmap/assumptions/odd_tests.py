@@ -1,8 +1,8 @@
-"""When a test is left out, read from the other end, or put down to its rig (strangers, two_ways, rigs, plain)."""
+"""When a test is left out, read from the other end, put down to a rig (outliers, two_ways, rigs, plain_least_squares)."""
 
 from __future__ import annotations
 
-#: a stranger is looked for from so many tests on [1], where a regular valve leaves more than this share of force [1],
+#: an outlier is looked for from so many tests on [1], where a regular valve leaves more than this share of force [1],
 #: among so many tests that lie furthest off [1], and believed where without it no more than this share is left [1];
 #: judged: leaving out a sound test costs more than keeping a doubtful one
 FEWEST_TO_JUDGE, SUSPICIOUS, SUSPECTS, LESS_ODD = 8, 0.04, 2, 0.4

@@ -1,4 +1,4 @@
-"""How far shocks, states, runs and the valve's form lie from what is fitted (discrepancy, sizes, effects, units)."""
+"""How far shocks, states, runs and a valve's form lie from what is fitted (discrepancy, sizes, effects, one_shock)."""
 
 from __future__ import annotations
 

@@ -10,7 +10,7 @@ import numpy as np
 from dynoan.analysis.clickmap.assumptions.odd_tests import FEWEST_TO_JUDGE
 from dynoan.analysis.clickmap.assumptions.screws import EITHER, MOSTLY, NAMED, SURELY_RISES, SUSPECTED, WIDE_GAP
 from dynoan.analysis.clickmap.tested.data import Tested
-from dynoan.analysis.clickmap.tested.plain import clearly_rises
+from dynoan.analysis.clickmap.tested.plain_least_squares import clearly_rises
 from dynoan.analysis.clickmap.trends.openings import ClickOpening, OpeningTable
 from dynoan.analysis.clickmap.trends.trend import FittedDirection
 from dynoan.model.arrays import FloatArray

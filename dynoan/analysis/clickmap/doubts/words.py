@@ -54,7 +54,7 @@ def apart_words(tested: Sequence[Tested], apart: Collection[int]) -> str:
             f"and are taken so: {which} (from closed, as read); correct their clicks")  # fmt: skip
 
 
-def stranger_words(test: Tested) -> str:
+def outlier_words(test: Tested) -> str:
     """Return that a test is left out."""
     where = f"{test.shock} {clicks_text(test.from_closed)} (from closed)"
     return f"{where} does not fit the other tests of this pack and is left out; check its clicks and pack"

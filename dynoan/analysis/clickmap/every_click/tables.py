@@ -8,7 +8,7 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions.identify import FORCE_ERROR
 from dynoan.analysis.clickmap.assumptions.tables import BAND_POSITIONS, BAND_SPEEDS, LEAST_BAND, MARGIN, TABLE_SPEEDS
-from dynoan.analysis.clickmap.every_click.warmth import learned_thinning
+from dynoan.analysis.clickmap.every_click.oil_temperature import learned_thinning
 from dynoan.analysis.clickmap.shocks.effects import state_effects, state_variances
 from dynoan.analysis.clickmap.shocks.losses import loss_doubt
 from dynoan.analysis.clickmap.trends.trend import FittedDirection

@@ -66,7 +66,7 @@ def _scaled_by_left_out(fitted: FittedDirection) -> FittedDirection:
     """Return a fit whose standard deviations are as much wider as left-out tests lie further off than they say."""
     error, sd = leave_one_out(fitted.total, fitted.residual, fitted.data.tests)
     squares = np.mean((error / np.maximum(sd, LEAST_SHARE)) ** 2, axis=1)
-    # One test that is wrong shall not widen the whole map: see `strangers`.
+    # One test that is wrong shall not widen the whole map: see `outliers`.
     counted = np.minimum(squares, MOST_SQUARES)
     scale = np.sqrt((LEFT_OUT_PRIOR + float(np.sum(counted))) / (LEFT_OUT_PRIOR + len(counted)))
     return replace(fitted, scale=max(float(scale), 1.0))

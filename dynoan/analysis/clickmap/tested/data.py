@@ -9,9 +9,9 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import data as a
 from dynoan.analysis.clickmap.tested.friction import SeenSide, alike_newtons, friction_of, pooled, seen_side, splits
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import thinning, thinning_sd
 from dynoan.analysis.clickmap.tested.setting import Tested
 from dynoan.analysis.clickmap.tested.states import TestedState, kelvin, states_of
-from dynoan.analysis.clickmap.tested.thinning import thinning, thinning_sd
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import Direction

@@ -9,8 +9,8 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import data as a
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import thinning, thinning_sd
 from dynoan.analysis.clickmap.tested.setting import Tested
-from dynoan.analysis.clickmap.tested.thinning import thinning, thinning_sd
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import DIRECTIONS

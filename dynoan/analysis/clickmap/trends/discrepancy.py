@@ -24,7 +24,7 @@ from dynoan.analysis.clickmap.assumptions.spread import (
     WORN_MORE,
 )
 from dynoan.analysis.clickmap.tested.data import DirectionData
-from dynoan.analysis.clickmap.tested.thinning import thinning_parts
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import thinning_parts
 from dynoan.analysis.clickmap.trends.spread import MapSpread, Size
 from dynoan.model.arrays import FloatArray
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dynoan.analysis.clickmap.assumptions.screws import BACKWARD_ODDS, CLEARLY_FALLS
 from dynoan.analysis.clickmap.assumptions.views import FIRST_STEPS
 from dynoan.analysis.clickmap.tested.data import DirectionData
-from dynoan.analysis.clickmap.tested.plain import plain_slopes
+from dynoan.analysis.clickmap.tested.plain_least_squares import plain_slopes
 from dynoan.analysis.clickmap.trends.openings import even
 from dynoan.analysis.clickmap.trends.spread import MapSpread
 from dynoan.analysis.clickmap.valve.fit import as_fitted, fit_parameters, most_probable, whitener_about

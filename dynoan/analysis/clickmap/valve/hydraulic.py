@@ -13,7 +13,7 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import views as a
-from dynoan.analysis.clickmap.shocks.odd import odd_shocks
+from dynoan.analysis.clickmap.shocks.odd_shocks import odd_shocks
 from dynoan.analysis.clickmap.tested.data import DirectionData
 from dynoan.analysis.clickmap.trends.sizes import fitted_sizes
 from dynoan.analysis.clickmap.trends.spread import MapSpread

@@ -8,9 +8,9 @@ import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import POLYTROPIC
 from dynoan.analysis.conditioning.forces.columns import GAS_COLUMNS
+from dynoan.analysis.conditioning.left_open.low_speed_untold import Untold
 from dynoan.analysis.conditioning.left_open.open_end import Open
 from dynoan.analysis.conditioning.left_open.structure import Unexplained
-from dynoan.analysis.conditioning.left_open.untold import Untold
 from dynoan.analysis.conditioning.separating.separation import Separated
 from dynoan.model.arrays import FloatArray
 

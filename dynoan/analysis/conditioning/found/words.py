@@ -7,7 +7,7 @@ import math
 from dynoan.analysis.conditioning.assumptions import FRICTION_SPREAD, USUAL_FRICTION
 from dynoan.analysis.conditioning.found.left_words import left_unexplained
 from dynoan.analysis.conditioning.found.trace_model import Told, TraceModel
-from dynoan.analysis.conditioning.left_open.untold import SLOW, said_of, slow_run
+from dynoan.analysis.conditioning.left_open.low_speed_untold import SLOW, said_of, slow_run
 from dynoan.model.sweep import Sweep
 
 #: standard error of gas and zero from which slow cycles are asked for [N]; judged

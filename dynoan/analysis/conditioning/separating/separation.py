@@ -16,10 +16,10 @@ from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.forces.columns import GAS_COLUMNS, RUBBING, Columns, Linear
 from dynoan.analysis.conditioning.forces.resting import NO_RESTS, Rests
 from dynoan.analysis.conditioning.forces.state import LAGS, Lag
+from dynoan.analysis.conditioning.left_open.low_speed_untold import Untold, untold
 from dynoan.analysis.conditioning.left_open.model_error import left_over, loss
 from dynoan.analysis.conditioning.left_open.open_end import Open
 from dynoan.analysis.conditioning.left_open.structure import Unexplained, most_left
-from dynoan.analysis.conditioning.left_open.untold import Untold, untold
 from dynoan.analysis.conditioning.samples.rows import Rows, one_speed
 from dynoan.analysis.conditioning.separating import settling_assumptions as b
 from dynoan.analysis.conditioning.separating.starting import starts

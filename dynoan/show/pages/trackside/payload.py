@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from dynoan.analysis.choosing.assumptions import SLACK, TOLERANCE
-from dynoan.analysis.clickmap.every_click.units import shock_terms
+from dynoan.analysis.clickmap.every_click.one_shock import shock_terms
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
 from dynoan.jobs.trackside import WEATHER

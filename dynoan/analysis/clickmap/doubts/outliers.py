@@ -22,7 +22,7 @@ from dynoan.model.curve import DIRECTIONS
 from dynoan.model.shock import Adjuster
 
 
-def strangers(adjusters: Sequence[Adjuster], tested: Sequence[Tested]) -> frozenset[int]:
+def outliers(adjusters: Sequence[Adjuster], tested: Sequence[Tested]) -> frozenset[int]:
     """Return the tests, by number, without which the others obey the valve far better: one at most."""
     if len(tested) < FEWEST_TO_JUDGE:
         return frozenset()

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap.tested.data import DirectionData
-from dynoan.analysis.clickmap.tested.plain import clearly_rises, plain_slopes
+from dynoan.analysis.clickmap.tested.plain_least_squares import clearly_rises, plain_slopes
 from dynoan.model.shock import Adjuster
 
 AXES = (Adjuster("lsc", 20), Adjuster("hsc", 20))

@@ -19,7 +19,7 @@ from dynoan.analysis.clickmap.assumptions.data import (
     THINNING_TOLD,
 )
 from dynoan.analysis.clickmap.assumptions.identify import UNSAID_WARMTH
-from dynoan.analysis.clickmap.tested.thinning import (
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import (
     OilTold,
     Thinning,
     thinning,

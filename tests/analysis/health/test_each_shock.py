@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from dynoan.analysis.health.change import health
-from dynoan.analysis.health.each import of_each_shock, with_each
+from dynoan.analysis.health.each_shock import of_each_shock, with_each
 from dynoan.analysis.health.records import Measured, Test
 from tests.analysis.made_packs import made_pack, measured
 

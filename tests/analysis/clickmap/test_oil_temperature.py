@@ -8,10 +8,10 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
-from dynoan.analysis.clickmap.every_click.warmth import in_oil, thinning_of
+from dynoan.analysis.clickmap.every_click.oil_temperature import in_oil, thinning_of
 from dynoan.analysis.clickmap.mapping import fit_map
+from dynoan.analysis.clickmap.tested.loss_per_kelvin import thinning, thinning_sd
 from dynoan.analysis.clickmap.tested.setting import Tested
-from dynoan.analysis.clickmap.tested.thinning import thinning, thinning_sd
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.shock import Adjuster
 from tests.made import SPEEDS, made_curve
