@@ -1,4 +1,4 @@
-"""When a test is left out, read from the other end, put down to a rig (outliers, two_ways, rigs, plain_least_squares)."""
+"""When a test is left out, read from the other end, or its rig doubted (outliers, two_ways, rigs, plain_…)."""
 
 from __future__ import annotations
 
