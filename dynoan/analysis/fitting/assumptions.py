@@ -23,6 +23,9 @@ BEND_WORTH = 2
 PATTERNS = ("s", "b", "ss", "bs", "sb", "bb", "sss", "bss", "ssb", "bsb", "bbb", "ssss", "bsss", "bssb")
 #: as how many points' word the scatter usual for peak tables counts in the choice [points]; common practice, no source
 TRUST = 4
+#: up to so many rows of one direction the curve may go straight from row to row [rows]; judged: of more, one law of few
+#: values meets all
+FEW_ROWS = 8
 #: least share of the speed range a piece must span [1]; judged. It decides how near to each other knees may lie
 LEAST_WIDTH = 0.025
 #: what no record is better than, a share of its root mean square force [1]; common practice, no source: load cells err

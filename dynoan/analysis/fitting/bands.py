@@ -16,6 +16,7 @@ from dynoan.analysis.fitting.assumptions import BINS, KNEE_MISFIT, LEFT_BY_PARAB
 from dynoan.analysis.fitting.cells import Cells, Points
 from dynoan.analysis.fitting.choice import Model
 from dynoan.analysis.fitting.opening import Opener
+from dynoan.analysis.fitting.row_by_row import between_rows, stands_on_rows
 from dynoan.analysis.knees.broken_line import BrokenStick
 from dynoan.analysis.knees.errors import jacobian, profile_intervals
 from dynoan.analysis.statistics import Z95, t_quantile
@@ -70,6 +71,8 @@ def _of_trace(fitted: Fitted, grid: FloatArray) -> tuple[FloatArray, FloatArray,
 def _of_peaks(fitted: Fitted, grid: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Return the same for a table: a knee's interval from the profile of the sum of squares, not symmetric."""
     cells, stick = fitted.cells, fitted.stick
+    if stands_on_rows(stick, cells.speed):
+        return _by_points(fitted, jacobian(stick, grid)), _other_models(fitted, grid), between_rows(stick)
     variance, dof = _scatter(fitted)
     t = t_quantile(0.975, dof)
     limits = profile_intervals((cells.speed, cells.force, cells.weight), stick, variance * t**2)

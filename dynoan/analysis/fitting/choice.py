@@ -23,6 +23,7 @@ from dynoan.analysis.fitting.assumptions import (
 )
 from dynoan.analysis.fitting.monotone import monotone, rises
 from dynoan.analysis.fitting.power import as_power
+from dynoan.analysis.fitting.row_by_row import row_by_row
 from dynoan.analysis.knees.assumptions import MOST_KNEES
 from dynoan.analysis.knees.broken_line import BrokenStick, stick_at
 from dynoan.analysis.knees.moments import Moments, cost, moments
@@ -49,12 +50,13 @@ class Judge:
     trust: int  #: as how many points' word the weights count where they are not known
     floor: float  #: least sum of squares: below it lies rounding, or what says nothing
 
-    def __call__(self, stick: BrokenStick) -> Model:
-        """Return the model of a curve."""
-        worth, sse, n = _worth(stick.bent), max(stick.sse, self.floor) + self.trust, self.n + self.trust
+    def __call__(self, stick: BrokenStick, *, on_rows: bool = False) -> Model:
+        """Return the model of a curve; of one whose knees are the rows themselves nobody searched for their places."""
+        worth = len(stick.values) - 1 if on_rows else _worth(stick.bent)
+        sse, n = max(stick.sse, self.floor) + self.trust, self.n + self.trust
         misfit = sse if self.known else n * float(np.log(sse / n))
         score = misfit + worth * float(np.log(n)) if self.known else criterion(sse, n, worth)
-        real = stick.parameters + 1
+        real = (worth if on_rows else stick.parameters) + 1
         return Model(stick, score, misfit + 2 * real + _few(real, n))
 
 
@@ -99,12 +101,12 @@ def choose(
     Few points that may scatter by any amount carry next to no knee; `trust` points with the scatter expected are added.
     """
     n = len(speed)
-    most = max(0, min(MOST_KNEES, (n - 2) // 3))
+    most = max(0, min(MOST_KNEES, (n - 2) // 3), int(trust > 0 and n > 3))
     m = moments(speed, force, weight, pinned=True, bends=bends)
     least = max(2, min(6, n // 12))
     grid = KnotGrid(m, _candidates(m), least, LEAST_WIDTH)
     floor = max(spare, LEAST_ERROR**2 * (float(np.sum(weight * force**2)) + 1e-300))
-    tried = [bent for bent in patterns(most, bends=bends and n >= 6) if _worth(bent) < n + trust - 1]
+    tried = [bent for bent in patterns(most, bends=bends and n + trust >= 6) if _worth(bent) < n + trust - 1]
     judge = Judge(n, known, trust, floor)
     models: list[Model] = []
     best = None
@@ -119,10 +121,16 @@ def choose(
     fine = polish(m, knees[None], bent, least, LEAST_WIDTH, CLOSE)[0] if len(knees) else knees
     chosen = monotone(stick_at(m, fine, bent), (speed, force, weight))
     power = _power(models, chosen, (speed, force, weight), best.score, judge) if bends else None
+    found = Choice(chosen, best.score, tuple(models))
     if power is not None:
-        models.append(power)
-        return Choice(power.stick, power.score, tuple(models))
-    return Choice(chosen, best.score, tuple(models))
+        found = Choice(power.stick, power.score, (*models, power))
+    through = row_by_row(speed, force, weight) if trust else None
+    if through is None:
+        return found
+    by_rows = judge(through, on_rows=True)
+    if by_rows.score >= found.score:
+        return found
+    return Choice(monotone(through, (speed, force, weight)), by_rows.score, (*found.models, by_rows))
 
 
 def _power(

@@ -75,7 +75,7 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
         if without.evidence > found.evidence + of_table.FLIP:
             gas, found = out, without
     force = found.force - found.offset
-    words = _words(found, gas, len(v), float(np.min(np.abs(v))))
+    words = _words(found, gas, v)
     floor = found.scatter * np.abs(force) + 0.2 * found.scatter * float(np.max(np.abs(force)))
     return Conditioned(
         name=name, layout="peaks", velocity=v, force=force, weight=1.0 / floor**2,
@@ -112,16 +112,28 @@ def _taken(v: FloatArray, f: FloatArray, gas: Gas, flipped: int) -> TableParts:
     ways = [plain, _settled(TableProblem(v, f, gas, ends))] if ends.any() else [plain]
     found = np.concatenate([_drawn(fit, steps, scatter, 2 * a.DRAWS // len(ways)) for fit, steps, scatter in ways])
     fit, steps, scatter = plain
-    offset = found[:, fit.size]
     # Student's t for a scatter learned from few points.
-    spread = of_table.TABLE_DOUBT * np.sqrt(1.0 + 4.0 / max(len(v) - 4, 2))
-    mean = found.mean(axis=0)
-    found = mean + spread * (found - mean)
+    found = _widened(found, of_table.TABLE_DOUBT * np.sqrt(1.0 + 4.0 / max(len(v) - 4, 2)), (fit.size, gas.sd))
+    offset = found[:, fit.size]
     open_ = Open(fit.edges, found[:, : fit.size] @ fit.to_weights.T, ("slide 1e-9",), found[:, [fit.size + 1]],
                  np.zeros((len(found), 2 * len(a.YIELD_SPEEDS))))  # fmt: skip
     best = max(fit.solve(steps, scatter, p)[1] for p in of_table.TABLE_STARTS)
-    told = gas.mean + float(offset.mean()), float(spread * offset.std())
+    told = gas.mean + float(offset.mean()), float(offset.std())
     return TableParts(f, *told, scatter, flipped, int(np.count_nonzero(ends)), open_, best)
+
+
+def _widened(found: FloatArray, spread: float, gas: tuple[int, float]) -> FloatArray:
+    """Return draws further from their mean, but for the gas force: a table can leave no more open than was before it.
+
+    `gas` is the column of the gas force and its standard deviation [N] before the table was looked at.
+    """
+    column, before = gas
+    mean = found.mean(axis=0)
+    away = found - mean
+    own = away[:, [column]]
+    with_gas = own * (own.T @ away) / max(float(np.sum(own**2)), 1e-300)
+    wider = min(spread, max(before / max(float(own.std()), 1e-300), 1.0))
+    return np.asarray(mean + wider * with_gas + spread * (away - with_gas))
 
 
 def _settled(fit: TableProblem) -> tuple[TableProblem, FloatArray, float]:
@@ -148,12 +160,14 @@ def _drawn(fit: TableProblem, steps: FloatArray, scatter: float, many: int) -> F
     ])  # fmt: skip
 
 
-def _words(found: TableParts, gas: Gas, rows: int, slowest: float) -> tuple[str, ...]:
-    lines = [f"used {rows} rows of a peak table, forces scattered by {100 * found.scatter:.1f} %"]
+def _words(found: TableParts, gas: Gas, v: FloatArray) -> tuple[str, ...]:
+    slowest, both = float(np.min(np.abs(v))), bool(np.any(v > 0) and np.any(v < 0))
+    lines = [f"used {len(v)} rows of a peak table, forces scattered by {100 * found.scatter:.1f} %"]
     text = f"gas force and zero {found.offset:.0f} N (± {2 * found.offset_sd:.0f})"
-    how = gas.words or "from where both directions run together at zero speed"
+    alone = "what is usual, for one direction alone cannot tell it: state pressure and rod, or that gas force is out"
+    how = gas.words or ("from where both directions run together at zero speed" if both else alone)
     lines.append(f"{text}: {how}; taken out")
-    if not gas.words and slowest > of_table.TABLE_SLOWEST and found.offset_sd > of_table.TABLE_OPEN:
+    if not gas.words and both and slowest > of_table.TABLE_SLOWEST and found.offset_sd > of_table.TABLE_OPEN:
         lines.append(
             f"the slowest row is at {slowest * 1e3:.0f} mm/s, and a valve may open below it unseen: gas force, and so "
             "compression against rebound, cannot be told well; a row at 10 to 20 mm/s, or pressure and rod, would tell"
