@@ -26,6 +26,9 @@ TRUST = 4
 #: up to so many rows of one direction the curve may go straight from row to row [rows]; judged: of more, one law of few
 #: values meets all
 FEW_ROWS = 8
+#: and passes one by that lies within this share of the largest force of the line between its neighbours [1]; judged: a
+#: gas force told a little wrong bends a straight valve by as much
+ROW_MET = 0.01
 #: least share of the speed range a piece must span [1]; judged. It decides how near to each other knees may lie
 LEAST_WIDTH = 0.025
 #: what no record is better than, a share of its root mean square force [1]; common practice, no source: load cells err
@@ -69,6 +72,9 @@ LUCK = 1.0
 #: scatter of force between repeats on one rig, a share [1], and how many degrees of freedom that is worth beside the
 #: repeats at hand [1]; common practice, no source. They decide the band of two or three repeats
 REPEAT_SCATTER, REPEATS_KNOWN = 0.01, 4
+#: runs further apart than this share of their curve's force are no repeats [1]; judged: fifteen times the scatter of
+#: repeats, and more than oil does that is 30 K warmer. It decides whether their mean is told as a curve of neither
+UNLIKE_RUNS = 0.15
 #: bins over speed in which the lack of fit is judged [bins]; judged
 BINS = 24
 

@@ -12,10 +12,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.fitting.assumptions import BINS, KNEE_MISFIT, LEFT_BY_PARABOLA, LUCK, REPEAT_SCATTER, REPEATS_KNOWN
+from dynoan.analysis.fitting.assumptions import BINS, KNEE_MISFIT, LEFT_BY_PARABOLA, LUCK
 from dynoan.analysis.fitting.cells import Cells, Points
 from dynoan.analysis.fitting.choice import Model
 from dynoan.analysis.fitting.opening import Opener
+from dynoan.analysis.fitting.repeats import between_sweeps
 from dynoan.analysis.fitting.row_by_row import between_rows, stands_on_rows
 from dynoan.analysis.knees.broken_line import BrokenStick
 from dynoan.analysis.knees.errors import jacobian, profile_intervals
@@ -72,7 +73,7 @@ def _of_peaks(fitted: Fitted, grid: FloatArray) -> tuple[FloatArray, FloatArray,
     """Return the same for a table: a knee's interval from the profile of the sum of squares, not symmetric."""
     cells, stick = fitted.cells, fitted.stick
     if stands_on_rows(stick, cells.speed):
-        return _by_points(fitted, jacobian(stick, grid)), _other_models(fitted, grid), between_rows(stick)
+        return _by_points(fitted, jacobian(stick, grid)), _other_models(fitted, grid), between_rows(stick, cells.speed)
     variance, dof = _scatter(fitted)
     t = t_quantile(0.975, dof)
     limits = profile_intervals((cells.speed, cells.force, cells.weight), stick, variance * t**2)
@@ -179,23 +180,3 @@ def _misfit(cells: Cells, stick: BrokenStick, grid: FloatArray) -> FloatArray:
     padded = np.pad(excess, width // 2, mode="reflect") if len(excess) > width else excess
     smooth = np.convolve(padded, kernel, mode="valid") if len(excess) > width else np.full(len(excess), excess.mean())
     return np.interp(grid, cells.speed, 2.0 * np.sqrt(np.maximum(smooth, 0.0)))
-
-
-def between_sweeps(p: Points, stick: BrokenStick) -> float:
-    """Return the 95 % half width, a share of force, that scatter between pooled sweeps leaves in their mean. [1]
-
-    Two or three repeats by themselves tell next to nothing of their scatter, so it is weighed with what is usual.
-    """
-    ids = np.unique(p.sweep)
-    model = stick(p.speed)
-    if len(ids) < 2 or not model.any():  # without a force there is no share of it
-        return 0.0
-    gains = []
-    for one in ids:
-        mine = p.sweep == one
-        w = p.weight[mine]
-        power = float(np.sum(w * model[mine] ** 2))  # zero where a run saw none of the force: it tells nothing of it
-        gains.append(float(np.sum(w * model[mine] * p.force[mine])) / power if power > 0 else 1.0)
-    dof = REPEATS_KNOWN + len(ids) - 1
-    variance = (REPEATS_KNOWN * REPEAT_SCATTER**2 + float(np.sum(np.square(np.subtract(gains, np.mean(gains)))))) / dof
-    return t_quantile(0.975, dof) * float(np.sqrt(variance / len(ids)))

@@ -13,6 +13,7 @@ from dynoan.analysis.fitting.assumptions import TABLE_TOLERANCE
 from dynoan.analysis.fitting.cells import Points
 from dynoan.analysis.fitting.choice import choose
 from dynoan.analysis.fitting.opening import opening
+from dynoan.analysis.fitting.repeats import unlike_runs
 from dynoan.analysis.fitting.side import fit_side, nobody_measured, segments_of
 from dynoan.analysis.statistics import mean_of_finite, mean_of_stated
 from dynoan.errors import FitError
@@ -20,6 +21,8 @@ from dynoan.model.clipped import CLIPPED
 from dynoan.model.curve import Curve, Direction
 from dynoan.model.side import Knee, Segment, Side
 from dynoan.model.sweep import Sweep
+
+_SIGN: dict[Direction, float] = {"compression": 1.0, "rebound": -1.0}  #: of a direction's velocities
 
 
 def fit(sweeps: Sweep | Sequence[Sweep], rod: float | None = None, pressure: float | None = None) -> Curve:
@@ -92,12 +95,13 @@ def fit_conditioned(parts: Sequence[Conditioned]) -> Curve:
     FitError
         If neither direction holds three points.
     """
-    sides = {d: _side(parts, d) for d in ("compression", "rebound")}
+    sides = {d: _side(parts, d) for d in _SIGN}
     if all(side.top_speed == 0 for side in sides.values()):
         raise FitError("fewer than three points in either direction carry no curve", where=parts[0].name)
     samples = sum(s.samples for s in sides.values())
     squares = sum(s.samples * s.rms**2 for s in sides.values() if s.samples)
     many = len(parts) > 1
+    unlike = unlike_runs({d: (_points(parts, d), side.force) for d, side in sides.items() if side.samples})
     return Curve(
         compression=sides["compression"], rebound=sides["rebound"],
         gas_force=mean_of_finite([p.gas_force for p in parts]), gas_rate=mean_of_finite([p.gas_rate for p in parts]),
@@ -105,21 +109,28 @@ def fit_conditioned(parts: Sequence[Conditioned]) -> Curve:
         friction_sd=float(np.sqrt(np.sum(np.square([p.friction_sd for p in parts])))) / len(parts),
         rms=float(np.sqrt(squares / samples)), temperature=mean_of_stated([p.temperature for p in parts]),
         findings=tuple(f"{p.name}: {line}" if many else line for p in parts for line in p.findings),
-        warnings=tuple(f"{p.name}: {line}" if many else line for p in parts for line in p.warnings),
+        warnings=(
+            *(f"{p.name}: {line}" if many else line for p in parts for line in p.warnings),
+            *([unlike] if unlike else []),
+        ),
     )  # fmt: skip
 
 
 def _side(parts: Sequence[Conditioned], direction: Direction) -> Side:
-    sign = 1.0 if direction == "compression" else -1.0
-    picked, base = [], 0
-    for number, part in enumerate(parts):
-        picked.append(_picked(part, sign, number, base))
-        base += int(part.cluster.max(initial=0)) + 1
-    points = _joined(picked)
+    points, sign = _points(parts, direction), _SIGN[direction]
     if len(points) < 3 or float(points.speed[-1]) <= 0:
         return nobody_measured()
     opener = opening(parts, sign)
     return fit_side(points, opener, peaks=all(p.layout == "peaks" for p in parts))
+
+
+def _points(parts: Sequence[Conditioned], direction: Direction) -> Points:
+    sign = _SIGN[direction]
+    picked, base = [], 0
+    for number, part in enumerate(parts):
+        picked.append(_picked(part, sign, number, base))
+        base += int(part.cluster.max(initial=0)) + 1
+    return _joined(picked)
 
 
 def _picked(part: Conditioned, sign: float, number: int, base: int) -> Points:

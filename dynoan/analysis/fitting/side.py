@@ -7,11 +7,12 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.analysis.fitting.assumptions import APART, GRID, LINEAR, TOLD_FALL, TRUST
-from dynoan.analysis.fitting.bands import Fitted, Spread, between_sweeps, spread_of
+from dynoan.analysis.fitting.bands import Fitted, Spread, spread_of
 from dynoan.analysis.fitting.cells import Points, cells_of
 from dynoan.analysis.fitting.choice import choose
 from dynoan.analysis.fitting.monotone import hold_up
 from dynoan.analysis.fitting.opening import Opener
+from dynoan.analysis.fitting.repeats import between_sweeps
 from dynoan.analysis.knees.broken_line import BrokenStick
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis.fitting.bands import between_sweeps
 from dynoan.analysis.fitting.cells import Points
+from dynoan.analysis.fitting.repeats import between_sweeps
 from dynoan.analysis.knees.broken_line import BrokenStick
 
 

@@ -1,0 +1,94 @@
+"""Peak tables of few rows: the curve meets them; one direction alone tells no gas force; runs that are no repeats."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+import dynoan
+from dynoan.reading import read_bytes
+
+DIGRESSIVE = ((0.05, 380.0, -480.0), (0.13, 565.0, -980.0), (0.25, 720.0, -1230.0))
+
+
+HEAD = "Velocity (m/s),Compression (N),Rebound (N)"
+
+
+def table(rows, head=HEAD):
+    text = "\n".join([head, *(",".join(str(cell) for cell in row) for row in rows)])
+    return read_bytes(text.encode(), "few.csv")
+
+
+def rows_of(law, speeds):
+    return [(v, round(law(v), 1), -round(1.8 * law(v), 1)) for v in speeds]
+
+
+LAWS = {
+    "straight": lambda v: 3000 * v + 30,
+    "square root": lambda v: 1500 * v**0.5 + 30,
+    "opens at 0.1": lambda v: 30 + 6000 * min(v, 0.1) + 800 * max(v - 0.1, 0.0),
+    "square": lambda v: 30 + 900 * v + 6000 * v**2,
+}
+
+
+@pytest.mark.parametrize("law", LAWS)
+@pytest.mark.parametrize("count", [3, 4, 5, 6])
+def test_the_curve_with_gas_force_is_the_table(law, count):
+    rows = rows_of(LAWS[law], np.round(np.linspace(0.05, 0.4, count), 3))
+    curve = dynoan.fit(table(rows))
+    top = rows[-1][1]
+    for v, compression, rebound in rows:
+        assert curve.compression.force(v) + curve.gas_force == pytest.approx(compression, abs=0.03 * top)
+        assert -curve.rebound.force(v) + curve.gas_force == pytest.approx(rebound, abs=0.054 * top)
+
+
+def test_where_no_law_of_two_values_meets_three_rows_the_curve_goes_from_row_to_row():
+    curve = dynoan.fit(table(DIGRESSIVE))
+    assert [knee.velocity for knee in curve.rebound.knees] == pytest.approx([0.05, 0.13])
+    # Between the rows nobody measured: a knee may stand anywhere from the row before to the row after.
+    assert [k.low for k in curve.rebound.knees] == pytest.approx([0.0, 0.05])
+    assert [k.high for k in curve.rebound.knees] == pytest.approx([0.13, 0.25])
+    assert curve.rms < 1.0
+
+
+def test_a_straight_valve_of_three_rows_has_no_knee():
+    curve = dynoan.fit(
+        table([(0.05, 150.0, -150.0), (0.1, 300.0, -300.0), (0.2, 600.0, -600.0)], f"Gas force: removed\n{HEAD}")
+    )
+    assert not curve.compression.knees
+    assert not curve.rebound.knees
+    assert curve.compression.segments[0].character == "linear"
+
+
+def test_a_table_leaves_gas_force_no_more_open_than_it_was_before():
+    said = next(f for f in dynoan.fit(table(DIGRESSIVE)).findings if f.startswith("gas force"))
+    # Taken for granted where nobody states it: 120 N with a standard deviation of 120 N.
+    assert "± 240)" in said
+
+
+def test_one_direction_alone_does_not_tell_gas_force():
+    head = "Velocity (m/s),Rebound (N)"
+    said = " ".join(dynoan.fit(table([(v, -r) for v, _, r in DIGRESSIVE], head)).findings)
+    assert "one direction alone cannot tell" in said
+    assert "both directions run together" not in said
+
+
+def test_runs_that_are_no_repeats_are_told():
+    first = table(DIGRESSIVE)
+    softer = table([(v, 0.7 * c, 0.7 * r) for v, c, r in DIGRESSIVE])
+    told = [w for w in dynoan.fit([*first, *softer]).warnings if "no repeats" in w]
+    assert len(told) == 1
+    assert "run 2 has" in told[0]
+    assert "run 1 1" in told[0]
+
+
+def test_repeats_are_not_told():
+    first = table(DIGRESSIVE)
+    again = table([(v, 1.03 * c, 1.03 * r) for v, c, r in DIGRESSIVE])
+    assert not dynoan.fit([*first, *again]).warnings
+
+
+def test_a_slow_run_beside_a_fast_one_is_not_held_against_it():
+    fast = table(DIGRESSIVE)
+    slow = table([(0.01, 200.0, -100.0), (0.02, 240.0, -180.0), (0.03, 260.0, -230.0)])
+    assert not dynoan.fit([*fast, *slow]).warnings
