@@ -25,7 +25,7 @@ PATTERNS = ("s", "b", "ss", "bs", "sb", "bb", "sss", "bss", "ssb", "bsb", "bbb",
 TRUST = 4
 #: up to so many rows of one direction the curve may go straight from row to row [rows]; judged: of more, one law of few
 #: values meets all
-FEW_ROWS = 8
+FEW_ROWS = 5
 #: and passes one by that lies within this share of the largest force of the line between its neighbours [1]; judged: a
 #: gas force told a little wrong bends a straight valve by as much
 ROW_MET = 0.01
