@@ -210,10 +210,3 @@ DIRECTIONS_APART = 1.15
 #: [1] up to this share of a peak table's forces missing ones are told; judged: where more are, rows are of one
 #: direction each, or runs of several lengths stand side by side
 LACKING_SHARE = 0.34
-#: [1] a cell of a peak table is doubted that is so many times both its neighbours, or they it; judged: force rises with
-#: speed, steps of a curve stay within; a slipped decimal makes ten
-CELL_APART = 3.0
-#: [1] and that lies this share of the median force off them; judged: gas and friction scatter less
-CELL_OF_MOST = 0.3
-#: [rows] a direction has at least so many; judged: of fewer there is no line to be off
-CELL_ROWS = 4

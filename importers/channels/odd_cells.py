@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from dynoan.model.arrays import BoolArray, FloatArray
-from importers.assumptions.channels import CELL_APART, CELL_OF_MOST, CELL_ROWS
+from dynoan.model.arrays import FloatArray
+from dynoan.model.odd_rows import ODD_ROWS, far_off, odd_force
 from importers.words.unit_text import scale_of
 
 
@@ -37,7 +37,7 @@ def odd_cells(velocity: FloatArray, force: FloatArray, unit: str) -> tuple[str, 
     ways = (("compression", velocity > 0), ("rebound", velocity < 0))
     out = []
     for name, rows in ways:
-        if np.count_nonzero(rows) >= CELL_ROWS:
+        if np.count_nonzero(rows) >= ODD_ROWS:
             out += _odd_of(_Way(name, np.abs(velocity[rows]), np.abs(force[rows])), factor, unit or "m/s")
     return tuple(out)
 
@@ -51,12 +51,12 @@ def _odd_of(way: _Way, factor: float, unit: str) -> list[str]:
     speed, force = way.speed[order], way.force[order]
     if (np.diff(speed) <= 0).any():
         return []  # repeats, or settings taken together
-    at = _odd_force(speed, force)
+    at = odd_force(speed, force)
     if at is None:
         return []
     beside = " and ".join(f"{force[i]:.4g} N" for i in (at - 1, at + 1) if 0 <= i < len(force))
     what = f"{way.name} force of {force[at]:.4g} N at {speed[at] / factor:.4g} {unit}"
-    return [f"{what} lies far off those beside it, {beside}: is its decimal mark right? It was taken as it stands"]
+    return [f"{what} lies far off those beside it, {beside}: is its decimal mark right? It was read as it stands"]
 
 
 def _odd_speed(speed: FloatArray) -> int | None:
@@ -64,30 +64,9 @@ def _odd_speed(speed: FloatArray) -> int | None:
     steps = np.diff(speed)
     if (steps > 0).all() or (steps < 0).all():
         return None
-    between = np.flatnonzero(_far(speed[1:-1], speed[:-2], speed[2:])) + 1
+    between = np.flatnonzero(far_off(speed[1:-1], speed[:-2], speed[2:])) + 1
     for at in between:
         others = np.diff(np.delete(speed, at))
         if (others > 0).all() or (others < 0).all():
             return int(at)
     return None
-
-
-def _odd_force(speed: FloatArray, force: FloatArray) -> int | None:
-    """Return the row of rising speeds whose force is far off; None where there is none."""
-    within = _far(force[1:-1], force[:-2], force[2:])
-    beside = np.minimum(np.abs(force[1:-1] - force[:-2]), np.abs(force[1:-1] - force[2:]))
-    usual = float(np.median(force))
-    found = np.flatnonzero(within & (beside > CELL_OF_MOST * usual)) + 1
-    if len(found):
-        return int(found[0])
-    # An end has one neighbour; force grows with no more than the square of speed.
-    first, last = ((speed[i] / speed[j]) ** 2 for i, j in ((1, 0), (-1, -2)))
-    if force[-1] > CELL_APART * last * force[-2] or force[-1] * CELL_APART < force[-2]:
-        return len(force) - 1
-    low = force[0] * CELL_APART * first < force[1] and force[1] > CELL_OF_MOST * usual and force[0] > 0
-    return 0 if low or force[0] > CELL_APART * force[1] else None
-
-
-def _far(this: FloatArray, before: FloatArray, after: FloatArray) -> BoolArray:
-    """Whether numbers lie far above or far below both neighbours."""
-    return (this > CELL_APART * np.maximum(before, after)) | (this * CELL_APART < np.minimum(before, after))

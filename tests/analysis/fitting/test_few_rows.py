@@ -92,3 +92,27 @@ def test_a_slow_run_beside_a_fast_one_is_not_held_against_it():
     fast = table(DIGRESSIVE)
     slow = table([(0.01, 200.0, -100.0), (0.02, 240.0, -180.0), (0.03, 260.0, -230.0)])
     assert not dynoan.fit([*fast, *slow]).warnings
+
+
+TYPED = [
+    (0.025, 158, -323),
+    (0.05, 258, -524),
+    (0.1, 385, -755),
+    (0.15, 450, -853),
+    (0.2, 502, -917),
+    (0.3, 590, -1026),
+]
+
+
+def test_a_force_ten_times_those_beside_it_is_left_out_and_said():
+    slipped = [(v, 10 * c if v == 0.15 else c, r) for v, c, r in TYPED]
+    right, found = dynoan.fit(table(TYPED)), dynoan.fit(table(slipped))
+    assert any("450" in line and "left out" in line for line in found.findings)
+    for v, *_ in TYPED:
+        assert found.compression.force(v) == pytest.approx(right.compression.force(v), abs=0.08 * 590)
+        assert found.rebound.force(v) == pytest.approx(right.rebound.force(v), abs=0.08 * 1026)
+
+
+def test_rebound_that_gas_pushes_the_other_way_stays():
+    gassed = [(0.01, 190, 90), (0.02, 230, -12), (0.05, 330, -180), (0.1, 460, -390), (0.2, 640, -700)]
+    assert not any("left out" in line for line in dynoan.fit(table(gassed)).findings)

@@ -19,6 +19,7 @@ from dynoan.analysis.conditioning.tables import assumptions as of_table
 from dynoan.analysis.conditioning.tables.flat_rows import flat
 from dynoan.analysis.conditioning.tables.gas import Gas, gas_before
 from dynoan.analysis.conditioning.tables.problem import TableProblem
+from dynoan.analysis.conditioning.tables.slips import without_slips
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Sweep
@@ -66,6 +67,7 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
         raise FitError(
             f"every force in the table is {float(f[0]):.6g} N", where=name, hint="check which column is force"
         )
+    (v, f), slips = without_slips(v, f)
     peak = float(np.max(np.abs(f)))
     gas = gas_before(sweep, sweep.rod if rod is None else rod, peak)
     found = _likeliest(v, f, gas)
@@ -75,7 +77,7 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
         if without.evidence > found.evidence + of_table.FLIP:
             gas, found = out, without
     force = found.force - found.offset
-    words = _words(found, gas, v)
+    words = (*_words(found, gas, v), *slips)
     floor = found.scatter * np.abs(force) + 0.2 * found.scatter * float(np.max(np.abs(force)))
     return Conditioned(
         name=name, layout="peaks", velocity=v, force=force, weight=1.0 / floor**2,
