@@ -16,6 +16,7 @@ from importers.tables.across_clicks import (
 from importers.tables.across_speeds import with_speeds_down
 from importers.tables.across_turns import with_turns_named
 from importers.tables.bare_speeds import rows_called_by_numbers
+from importers.tables.bracketed_cells import without_brackets
 from importers.tables.clicks_under_ways import with_clicks_beside_ways
 from importers.tables.grid_of_blocks import with_blocks_stacked
 from importers.tables.keys_over_columns import with_keys_above_each
@@ -27,7 +28,7 @@ from importers.tables.ragged_rows import with_gaps_as_cells
 from importers.tables.setting_square import with_square_as_line
 from importers.tables.speeds_of_groups import with_units_at_speeds
 from importers.tables.speeds_over_ways import with_speeds_beside_ways
-from importers.tables.tidy_cells import marks_left_out, tidied
+from importers.tables.tidy_cells import errors_left_out, marks_left_out, tidied
 from importers.tables.titled_halves import with_halves_named
 from importers.tables.titles_below import with_titles_above
 from importers.tables.two_speeds import with_speeds_apart
@@ -71,7 +72,14 @@ def _tidy(lines: list[str]) -> Plainer | None:
         return None
     marked = marks_left_out(lines)
     said = f"marks beside numbers were left out, the numbers kept: {cells_shown(marked)}" if marked else ""
-    return Plainer(clean, (said,))
+    errors = errors_left_out(lines)
+    aside = f"what numbers are off by was left aside, the numbers kept: {cells_shown(errors)}" if errors else ""
+    return Plainer(clean, (said, aside))
+
+
+def _bracketed(lines: list[str]) -> Plainer | None:
+    bare = without_brackets(lines)
+    return bare and Plainer(bare.lines, (bare.said,))
 
 
 def _noted(lines: list[str]) -> Plainer | None:
@@ -101,6 +109,7 @@ def _upright(lines: list[str]) -> Plainer | None:
 
 #: in this order: each finds what those before it left
 STEPS: tuple[Step, ...] = (
+    _bracketed,
     *map(_silent, (with_square_as_line, with_notes_above, with_titles_above, with_keys_above_each)),
     _apart,
     *map(

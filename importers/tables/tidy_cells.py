@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES, WIDEST_TABLE
-from importers.grid import split_cells
+from importers.grid import BLANKS, split_cells
 from importers.header import describe_column
 from importers.patterns import regex
 from importers.tables.cell_units import NUMBER_AND_UNIT, units_behind
@@ -52,6 +52,13 @@ def marks_left_out(lines: Sequence[str]) -> list[str]:
         return []
     rows = [(line, next((mark for mark in _MARKS if mark in line), "")) for line in lines if _BRACKETED_ROW.match(line)]
     return [cell for line, mark in rows if mark for cell in split_cells(line, mark) if _MARKED.fullmatch(cell)]
+
+
+def errors_left_out(lines: Sequence[str]) -> list[str]:
+    """Return the cells of a small table whose "± 12" behind a number is left out when it is tidied."""
+    rows = [line for line in lines if _ERROR.search(line)] if len(lines) <= TIDY_LINES else []
+    cells = (cell for line in rows for cell in split_cells(line, next((m for m in _MARKS if m in line), BLANKS)))
+    return [cell for cell in cells if cell[:1].isdigit() and _ERROR.search(cell)]
 
 
 def _tidy(line: str) -> str:
