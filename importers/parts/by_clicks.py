@@ -17,6 +17,7 @@ from importers.parts.swept import with_swept_adjuster
 from importers.parts.told import told
 from importers.parts.wide_columns import BY_TITLE, with_title_named
 from importers.words.clicks import clicks_of
+from importers.words.parted_clicks import parted_clicks
 
 _WAYS = {"c": "compression", "r": "rebound"}
 
@@ -29,6 +30,10 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
     ReadError
         If several columns are of one position and do not say which direction each is.
     """
+    if odd := [c.text for c in part.table.columns if c.direction and parted_clicks(c.text)]:
+        done = "left out" if part.roles.wide else "no clicks were taken of it"
+        said = f"'{odd[0]}'{' and so on are' if len(odd) > 1 else ' is'} of no whole number of clicks: {done}"
+        part = replace(part, facts=replace(part.facts, warnings=(*part.facts.warnings, said)))
     if not part.roles.wide:
         yield part
         return

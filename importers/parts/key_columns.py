@@ -56,12 +56,15 @@ def key_columns(
 
 
 def _one_knob(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn | None:
-    """Return the column of whole numbers under a name such as "Clicks", which names no direction."""
+    """Return the column of whole numbers under a name such as "Clicks", which names no direction.
+
+    Halves and quarters are no clicks either, but no other thing, and refused as such where runs are told apart.
+    """
     for column in columns:
         x = table.values.get(column.index)
         if x is None or column.known or plain(column.text) not in ONE_KNOB:
             continue
-        if bool(np.all((np.round(x) == x) & (x >= 0) & (x < CLICKS_BELOW))):
+        if bool(np.all((np.round(4 * x) == 4 * x) & (x >= 0) & (x < CLICKS_BELOW))):
             return column
     return None
 

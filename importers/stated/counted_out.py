@@ -15,6 +15,7 @@ _ROW = regex(
 _ONE = regex(rf"{_COUNTED}|\d{{1,2}}$")
 _CLICKS = regex(rf"(?P<n>\d{{1,2}})\s?(?:{CLICKS_ALONE}\s?)?(?:out|offen|ouvert)?")
 _WAY_OR_KNOB = regex(rf"(?<![a-z])(?:{WAY}|compression|[lh]s[cr]|[cr])(?![a-z])")
+_CLICK = regex(CLICKS_ALONE)
 _OF_ALL = regex(r"\s?(?:of|von|sur)\s?\d")  #: "2 out of 4"
 _BEFORE_SPEED = regex(r"\W*(\d{1,2})\s?[/-]\s?(\d{1,2})(?=\s*@\s*\d*[.,]\d)")  #: "4-6 @ 0.26"
 _WORDS = regex(rf"out|offen|ouvert|{LOOKED_FOR}")
@@ -46,7 +47,10 @@ counted in clicks of a quarter turn, write such as 'C 9' or 'R 9'"
     if not found or _OF_ALL.match(low, found.end()) or _WAY_OR_KNOB.search(plain(line)) or clicks_of(line):
         return ""
     said = line[found.start() : found.end()]
-    clicks = [_CLICKS.fullmatch(one) for one in _ONE.findall(found[0])]
+    ones = _ONE.findall(found[0])
+    clicks = [_CLICKS.fullmatch(one) for one in ones]
+    if any(said is None and _CLICK.search(one) for one, said in zip(ones, clicks, strict=True)):
+        return ""  # parts of a click, and no turns
     if None in clicks:
         told = f"'{said}' are turns and no clicks, of an adjuster that is not named: not taken"
         return f"{told}{quarters_said(said, None)}" if len(clicks) == 1 else told

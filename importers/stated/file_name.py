@@ -20,6 +20,7 @@ from importers.words.dates import date_of, without_dates
 from importers.words.directions import direction_of
 from importers.words.keys import STOP
 from importers.words.odd_clicks import clicks_of_no_knob
+from importers.words.parted_clicks import parted_clicks
 from importers.words.shock_names import corner_alone, place_within, shock_in
 from importers.words.spelling import plain, word_set
 from importers.words.turns import turns_of, turns_said
@@ -92,8 +93,13 @@ def _facts_of_stem(stem: str) -> StatedFacts:
     return StatedFacts(
         shock=shock, pack=pack, clicks=clicks, doubted=(*twice, *doubted_clicks(undated)), date=_day(stem),
         gas_pressure=_pressure(stem), temperature=_temperature(stem) or behind.temperature or warm.temperature,
-        warnings=(*maybe, *named_so, *warm.warnings),
+        warnings=(*maybe, *named_so, *warm.warnings, *_parted(undated)),
     )  # fmt: skip
+
+
+def _parted(undated: str) -> tuple[str, ...]:
+    found = parted_clicks(undated.replace("_", " "))
+    return tuple(f"'{said}' in the file's name is no whole number of clicks: not taken; state it" for said in found)
 
 
 def _corner(stem: str) -> str | None:

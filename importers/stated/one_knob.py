@@ -12,12 +12,15 @@ from importers.stated.facts import StatedFacts
 from importers.stated.pair import StatedPair
 from importers.words.adjusters import CLICKS_ALONE
 from importers.words.clicks import clicks_of
+from importers.words.halves import parts_as_decimals
 from importers.words.keys import ONE_KNOB
+from importers.words.parted_clicks import parted_clicks
 from importers.words.spelling import plain, word_set
 
 #: keys of a setting, whose numbers apart are clicks
 _SETTINGS = word_set("setting, settings, setup, adjusters, adjustments, einstellung, einstellungen, reglage, reglages")
 _ONE_NUMBER = regex(r"(\d{1,2})(?:\s*\D{0,20})?")
+_PARTED = regex(rf"\d{{1,2}}[.,]\d*[1-9]\d*(?:\s*(?:{CLICKS_ALONE}|out|open))*")
 _SEVERAL_NUMBERS = regex(r"\d{1,2}(?:(?:\s*[/-]\s*|\s+)\d{1,2}){1,3}")
 _SHORT = 20  #: longer lines say more [characters]
 _TWO_ALONE = regex(
@@ -39,7 +42,12 @@ def clicks_of_one_knob(pair: StatedPair, key: str) -> StatedFacts | None:
     """
     if key not in ONE_KNOB:
         return _two_of_none(pair) if key in _SETTINGS else None
-    if click := _ONE_NUMBER.fullmatch(pair.value):
+    value = parts_as_decimals(pair.value)
+    if _PARTED.fullmatch(value):
+        told = parted_clicks(f"{pair.key}: {pair.value}")  # of the line as a whole
+        said = f"'{pair.key}: {pair.value}' is no whole number of clicks: not taken; state it"
+        return StatedFacts(warnings=() if told else (said,))
+    if click := _ONE_NUMBER.fullmatch(value):
         return _both(f"{pair.key}: {pair.value}", int(click[1]))
     return _two_of_none(pair)
 

@@ -31,7 +31,8 @@ from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of, doubted_clicks, is_relative, lists_adjusters
 from importers.words.dates import without_dates
 from importers.words.gas_removed import gas_removed
-from importers.words.odd_clicks import odd_ones_out, parted_clicks, soft_ends, unread_clicks
+from importers.words.odd_clicks import odd_ones_out, soft_ends, unread_clicks
+from importers.words.parted_clicks import parted_clicks
 from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 from importers.words.turns import turns_of, turns_said

@@ -39,6 +39,12 @@ _AT_AN_END = regex(
     r"(?:(?P<closed>closed|close|in|hard|stiff|stiffest|seated|zu|geschlossen|hart|ferme|cerrado|chiuso)"
     rf"|{SOFT_END}|out|softest)(?:\s+(?P<number>\d{{1,2}}))?"
 )
+#: an adjuster somewhere between its ends
+_HALFWAY = regex(
+    r"(?:half|halfway|half way|mid|middle|centre|center|halb"
+    r"|mitte|mittel|moitie|milieu|demi|mitad|medio|meta|mezzo|halva)\b"
+    rf"(?:\s(?:way|open|out|in|closed|range|position|offen|zu|ouvert|{CLICKS_ALONE}))*"
+)
 _UNKNOWN_KNOB = "are clicks of an adjuster that is not known here: not taken; state them"
 _SOME_END = word_set("max, maximum, min, minimum, full, minimo, massimo, maximo")
 _TITLE_WORDS = 4  #: of a title, at the least
@@ -155,6 +161,9 @@ def _clicks_in(pair: StatedPair, key: str, value: str) -> StatedFacts | None:
         return one_knob
     if plain(value) in _SOME_END and adjuster_of(key) is not None:
         said = f"'{pair.key}: {value}' does not say which end of the clicks it is: not taken; state it"
+        return StatedFacts(warnings=(said,))
+    if _HALFWAY.fullmatch(plain(value)) and adjuster_of(key) is not None:
+        said = f"'{pair.key}: {value}' is no number of clicks: not taken; state it"
         return StatedFacts(warnings=(said,))
     if (end := _end_of_clicks(pair, key)) is not None:
         return end

@@ -10,6 +10,7 @@ from importers.patterns import regex
 from importers.words.adjusters import (
     ADJUSTER,
     CLICK_WORD,
+    CLICKS_ALONE,
     DROP,
     HIGH,
     LOW,
@@ -20,6 +21,7 @@ from importers.words.adjusters import (
 )
 from importers.words.click_forms import clicks_by_speed, listed_clicks
 from importers.words.clicks_in_all import without_all, without_all_of
+from importers.words.halves import parts_as_decimals
 from importers.words.mates import with_mates
 from importers.words.number_words import COUNTED, with_numbers
 from importers.words.order_of_speeds import clicks_in_order
@@ -66,8 +68,8 @@ _TOLD = regex(
 _TOLD_BEFORE = regex(r"\b(?:changed|set|turned|switched|moved|opened|adjusted)\s+(?:to|at)\b")
 _HELD = regex(r"\b(?:c|r|cr)\s+(?:is\s+)?(?:fixed|set|kept|held|constant|fest|stays)\b")
 _WHOLE = regex(r"\b(\d{1,2})\.0+(?![\d.])")  #: as spreadsheets write a whole number: "6.0"
-_PARTS = {"½": ".5", "¼": ".25", "¾": ".75", "1/2": ".5", "1/4": ".25", "3/4": ".75", ",5": ".5"}
-_PART = regex(r"(?<=\d)(?:\s?[½¼¾]|\s(?:1/2|1/4|3/4)(?![\d/])(?!\s*(?:\"|”|in\b|inch))|(?<![\d,.]\d),5(?![\d,./]))")
+_BETWEEN = regex(r"\b(?:between|zwischen|entre|tra|fra|mellan|mellem|tussen)\s\d{1,2}\s")  #: no number, of two
+_OF_PARTS = regex(rf"\d[\s-](?:half|quarter|halbe?|demi|medi[oa]s?|mezz[oi])[\s-]?{CLICKS_ALONE}")  #: "8 half clicks"
 ANY_ADJUSTER = re.sub(r"\?P<\w+>", "?:", ADJUSTER.pattern)
 _DEGREES = regex(r"(?<=\d)\s?C\s?=\s?[\d.,]+\s?F\b")  #: "25 C = 77 F"
 #: the speed of a run behind its clicks: "C4 R6 @ .26", "R6 @ 10 in/s"
@@ -99,7 +101,7 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
     if warm and warm.is_warmth(dict(beside := _found(warm.rest))):
         return beside
     bare = _bare(text)
-    if not any(c.isdigit() for c in bare) or is_relative(text):
+    if not any(c.isdigit() for c in bare) or is_relative(text) or _BETWEEN.search(bare) or in_parts(bare):
         return ()
     listed, alone = listed_clicks(bare)
     if listed:
@@ -121,6 +123,12 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
     return tuple(clicks.items())
 
 
+def in_parts(bare: str) -> str:
+    """Return what counts parts of a click in a text in plain words: "8 half clicks"; empty where nothing does."""
+    found = _OF_PARTS.search(bare)
+    return found[0] if found else ""
+
+
 def is_relative(text: str) -> bool:
     """Whether a text gives clicks against another setting.
 
@@ -129,12 +137,6 @@ def is_relative(text: str) -> bool:
     """
     bare = plain(text)
     return _MORE.search(bare) is not None or (_SIGNED.search(text) is not None and _AGAINST.search(bare) is not None)
-
-
-def parts_as_decimals(text: str) -> str:
-    """Return a text whose halves and quarters are decimals: "3½", "4 1/2", "4,5"."""
-    listed = "/" in text.replace("1/2", "").replace("1/4", "").replace("3/4", "")  # "LSC/LSR: 6,5" are two numbers
-    return _PART.sub(lambda m: m[0] if listed and m[0] == ",5" else _PARTS[m[0].strip()], text)
 
 
 def _bare(text: str) -> str:

@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 from importers.patterns import regex
-from importers.words.adjusters import CLICKS_ALONE, SOFT, WAY, adjuster_of, may_name_adjuster
+from importers.words.adjusters import CLICKS_ALONE, SOFT, WAY, adjuster_of
 from importers.words.channels import REMARKS
 from importers.words.clicks import (
     ANY_ADJUSTER,
-    CLICKED,
-    FILL,
-    NO_UNIT,
     clicks_of,
     doubted_clicks,
     is_relative,
-    parts_as_decimals,
 )
 from importers.words.clicks_in_all import all_clicks
 from importers.words.keys import KNOWN
+from importers.words.parted_clicks import parted_clicks
 from importers.words.spelling import plain, word_set
 from importers.words.turns import turns_of
 from importers.words.unit_text import is_unit
@@ -46,21 +43,7 @@ _OTHER_WORDS = word_set(
     " max, min, total, all, to, and, or, at, from, on, in, the, for, every, each, by, last, first, corner, car, round,"
     " heat"
 )
-_PARTED_NUMBER = regex(r"\d\.(?:25|5|75)0*(?!\d)")
-_PARTED = regex(rf"(?<![a-z0-9.°])(?P<name>{ANY_ADJUSTER}){FILL}\d{{1,2}}\.(?:25|5|75)0*{NO_UNIT}")
 _SOFT_END = regex(rf"(?<![a-z0-9])(?:{ANY_ADJUSTER})\s+full(?:y)?\s+(?:{SOFT}|open|out)\b(?!\s+(?:to\b|by\b|\d))")
-
-
-def parted_clicks(text: str) -> list[str]:
-    """Return what gives an adjuster parts of a click, which no click map has: none of them is taken.
-
-    >>> parted_clicks("LSC 3½, LSR: 9"), parted_clicks("Bump clicks,4.5"), parted_clicks("Comp 4.5 mm")
-    (['lsc 3.5'], ['bump clicks 4.5'], [])
-    """
-    bare = plain(parts_as_decimals(text))
-    if not _PARTED_NUMBER.search(bare) or not may_name_adjuster(bare):
-        return []
-    return [m[0] for m in _PARTED.finditer(bare) if len(m["name"]) > 1 or "=" in text or CLICKED.search(bare)]
 
 
 def soft_ends(text: str) -> list[str]:
