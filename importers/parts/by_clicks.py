@@ -32,8 +32,8 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
     """
     if odd := [c.text for c in part.table.columns if c.direction and parted_clicks(c.text)]:
         done = "left out" if part.roles.wide else "no clicks were taken of it"
-        said = f"'{odd[0]}'{' and so on are' if len(odd) > 1 else ' is'} of no whole number of clicks: {done}"
-        part = replace(part, facts=replace(part.facts, warnings=(*part.facts.warnings, said)))
+        of_parts = f"'{odd[0]}'{' and so on are' if len(odd) > 1 else ' is'} of no whole number of clicks: {done}"
+        part = replace(part, facts=replace(part.facts, warnings=(*part.facts.warnings, of_parts)))
     if not part.roles.wide:
         yield part
         return

@@ -13,7 +13,7 @@ from importers.stated.day_in_sentence import day_in_sentences
 from importers.stated.days import lone_days, puts_day_first
 from importers.stated.facts import NOTHING, StatedFacts, merged
 from importers.stated.gas_in_sentence import gas_in_sentences
-from importers.stated.names_beside_clicks import code_before_clicks, lone_clicks
+from importers.stated.names_beside_clicks import code_before_clicks, lone_clicks, titled_name
 from importers.stated.not_taken import amounts_not_taken
 from importers.stated.one_line import USUAL_LINE, facts_of_line
 from importers.stated.other_runs import as_tested, own_clicks
@@ -59,7 +59,7 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
         found = replace(found, day_first=True)
     if not (found.shock and found.clicks):
         found = found.over(merged([*map(code_before_clicks if found.clicks else lone_clicks, all_lines)]))
-        found = found.over(merged([*map(kind_of_shock, all_lines)]))
+        found = found.over(merged([*map(kind_of_shock, all_lines), *map(titled_name, all_lines)]))
     found = _without_contradicted(found, [*parts, around])
     if found.pack and not found.clicks and (said := said_of_code(found.pack)):
         found = replace(found, warnings=(*found.warnings, *said))

@@ -23,6 +23,7 @@ _CODED = regex(r"\W*(?P<code>(?P<letters>[A-Z]{1,3})\d{1,4}[A-Z]?)(?P<rest>[\s,;
 _OF_ANYTHING = word_set("p, t, v, s, n, m, e, g, w, q, no, nr, pk, vp, tst")
 #: letters of speeds and directions in one language or another, which state clicks
 _OF_CLICKS = word_set("h, l, d, z, ds, zs, ls, hs, lc, hc, lr, hr")
+_TITLE_WORDS = 4  #: of so many, the first alone is no name
 _LONGEST = 80  #: longer lines are prose [characters]
 #: what sets a name and its clicks, its speed or its warmth apart
 _AT = regex(r"\s?@\s?(?=\d|[lh]s[cr]|(?:cr|c|r)[\s=]?\d|comp|reb|bump)", re.IGNORECASE)
@@ -59,6 +60,18 @@ def code_before_clicks(line: str) -> StatedFacts:
         return StatedFacts(warnings=(said,))
     said = f"'{code}' before the clicks was taken as the shock's name: state it if it is another"
     return StatedFacts(shock=code, warnings=(said,))
+
+
+@lru_cache(maxsize=2048)
+def titled_name(line: str) -> StatedFacts:
+    """Return the shock whose name a title of two or three words begins with, no number behind it: "FL-03 gravel".
+
+    >>> titled_name("FL-03 gravel").shock, titled_name("FL-03 12 bar").shock, titled_name("gravel FL-03").shock
+    ('FL-03', None, None)
+    """
+    first, *others = uncomment(line).replace(",", " ").split()[:_TITLE_WORDS] or [""]
+    words = 0 < len(others) < _TITLE_WORDS - 1 and all(word.isalpha() for word in others)
+    return StatedFacts(shock=first) if words and shock_in(first) == first else NOTHING
 
 
 @lru_cache(maxsize=2048)

@@ -42,6 +42,14 @@ _FACTOR = regex(
     r"\b(?:force|load|position|displacement|travel|velocity|speed|kraft|weg|values?|readings?|channel|data)\b.{0,40}"
     r"\b(?:multipl\w+|multipliz\w+|divided?|times|scaled?)\b.{0,12}?\d"
 )
+_TIMES = regex(r"\b(?:force|load|kraft|effort|fuerza|forza|position|displacement|travel|velocity|speed)s?\s?[x×*]\s?\d")
+#: what says that a part of the forces is no longer in them
+_SUBTRACTED = r"subtracted|deducted|abgezogen|herausgerechnet|deduite?|sottratt[oa]|restad[oa]|descontad[oa]"
+_TAKEN_OUT = regex(
+    rf"\b(?:(?:spring|feder|ressort|molla|muelle)\b.{{0,30}}\b(?:{_SUBTRACTED})"
+    r"|(?:friction|seal drag|reibung|frottement|attrito|friccion|inertia|massentragheit)\b.{0,30}"
+    rf"\b(?:removed|taken out|compensated|corrected|retiree?|{_SUBTRACTED}))\b(?!\s*[:=]?\s*(?:no|nein|non|false|0)\b)"
+)
 _TESTED = regex(
     r"(?:(?:prova|essai|ensayo|teste?|versuch|messung|prufung|ausdruck|bericht|zkouska|badanie|misura|mesure|printed"
     r"|probe)"
@@ -131,6 +139,8 @@ def _not_taken(line: str, bare: str, *, beside_clicks: bool) -> Iterator[str]:
     """Yield a warning of each thing that a line speaks of in a form that is not taken."""
     if _states_factor(line, bare):
         yield f"'{line[:60]}' speaks of a factor: it was not applied"
+    if _TAKEN_OUT.search(bare) and gas_removed(bare) is None:
+        yield f"'{line[:60]}' speaks of forces that were changed before: they were taken as they stand"
     if is_relative(line):
         yield f"'{line[:60]}' gives clicks against another setting: not taken; state them"
     for said in parted_clicks(line):
@@ -166,7 +176,8 @@ def _not_understood(line: str, parts: Sequence[StatedFacts]) -> Iterator[str]:
 
 def _states_factor(line: str, bare: str) -> bool:
     """Whether a line speaks of a factor that no column's scale is: what a count or volt is worth is seen to later."""
-    return _FACTOR.search(bare) is not None and not any(stated_scales((line,)))
+    speaks = _FACTOR.search(bare) or _TIMES.search(line.lower())
+    return speaks is not None and not any(stated_scales((line,)))
 
 
 def _without_serial(line: str, found: Sequence[StatedPair]) -> str:

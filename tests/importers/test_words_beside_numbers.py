@@ -128,3 +128,22 @@ def test_what_stands_behind_a_comma_is_told_too(line, said):
 
 def test_a_rate_of_all_channels_may_have_its_unit_in_the_key():
     assert facts_of_lines(["Sampling Hz,250,250"]).rate == 250
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("load x 2 (lever)", "speaks of a factor"),
+        ("Force * 10", "speaks of a factor"),
+        ("Friction 22 N subtracted", "forces that were changed before"),
+        ("Seal friction removed: yes", "forces that were changed before"),
+        ("spring force subtracted", "forces that were changed before"),
+    ],
+)
+def test_what_was_done_to_the_forces_is_said(line, said):
+    assert any(said in warning for warning in facts_of_lines([line]).warnings)
+
+
+@pytest.mark.parametrize("line", ["Spring removed", "Friction removed: no", "Load cell 2", "friction measured 22 N"])
+def test_what_was_not_done_to_them_is_not(line):
+    assert facts_of_lines([line]).warnings == ()

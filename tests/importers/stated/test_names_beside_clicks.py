@@ -143,3 +143,9 @@ def test_a_kind_that_says_what_is_damped_is_the_shocks_name(line, shock):
 
 def test_a_serial_is_the_shocks_name_before_its_kind():
     assert facts_of_lines(["Shock type: steering damper", "Serial: SD-4"]).shock == "SD-4"
+
+
+def test_a_title_begins_with_the_shocks_name_where_no_line_names_another():
+    assert facts_of_lines(["FL-03 gravel", "LSC 6 LSR 8"]).shock == "FL-03"
+    assert facts_of_lines(["FL-03 gravel", "Shock: RR-1"]).shock == "RR-1"
+    assert facts_of_lines(["like FL-03 gravel"]).shock is None
