@@ -47,7 +47,7 @@ def _turning(knots: FloatArray, values: FloatArray) -> list[int]:
 
 
 def between_rows(stick: BrokenStick, speed: FloatArray) -> FloatArray:
-    """Return in which interval each knee of such a curve may lie: from the row before to the row after, (k, 2). [m/s]"""
+    """Return where each knee of such a curve may lie, from the row before to the row after, shape (k, 2). [m/s]"""
     at = np.concatenate([[0.0], np.unique(speed)])
     place = np.searchsorted(at, stick.knees)
     return np.column_stack([at[place - 1], at[place + 1]])
