@@ -210,3 +210,6 @@ DIRECTIONS_APART = 1.15
 #: [1] up to this share of a peak table's forces missing ones are told; judged: where more are, rows are of one
 #: direction each, or runs of several lengths stand side by side
 LACKING_SHARE = 0.34
+#: [1] a column that changes no more often than so many times the gaps of a record is what the rig was set to there;
+#: judged: a measured one changes at most samples; a rig is set anew now and then without a pause
+SET_CHANGES = 2

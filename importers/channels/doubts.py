@@ -7,23 +7,22 @@ from itertools import chain
 
 import numpy as np
 
-from dynoan.model.arrays import FloatArray, IntArray
+from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 from dynoan.model.clipped import CLIPPED, clipped_at
 from dynoan.model.ranks import median
 from importers.assumptions.channels import (
     CYCLE_SAMPLES,
-    EVEN_STEP,
     NORMAL_MAD,
-    PROBE_SAMPLES,
     SPIKE_NOISE,
     SPIKE_SHARE,
     SPIKES_FEW,
     STROKE_PERCENTILES,
     TEMPERATURE_DRIFT,
 )
-from importers.channels.clock_steps import JudgedSteps, judged_steps
+from importers.channels.clock_steps import JudgedSteps
 from importers.channels.in_threads import each_in_threads
 from importers.channels.probe import Probe
+from importers.channels.timing import timing_doubts
 from importers.tables import Extent
 
 _LOOK = 1 << 14  #: samples that are looked at together: more do not stay in the processor's own memory
@@ -39,6 +38,7 @@ def doubts(
     *,
     over: int = 0,
     judged: JudgedSteps | None = None,
+    set_by: Callable[[BoolArray], str] | None = None,
 ) -> tuple[str, ...]:
     """Return what a person should know of a trace in SI.
 
@@ -58,13 +58,15 @@ def doubts(
         How many cells say that a sensor was beyond its range.
     judged
         The steps of its time, where they are known already.
+    set_by
+        Names the column that changes where steps are gaps, so that those are pauses; empty where none does.
     """
     force, time = values["force"], values.get("time")
     looks: tuple[Callable[[], list[str]], ...] = (
         lambda: _missing(values, extents),
         lambda: _clipped(force, extents["force"], values.get("displacement")),
         lambda: _spikes(force, extents["force"]),
-        lambda: _timing(time, judged),
+        lambda: timing_doubts(time, judged, set_by),
         lambda: _too_slow(probe, rate, fast),
         lambda: _drift(values.get("temperature")),
     )
@@ -162,50 +164,6 @@ def _clipped(force: FloatArray, extent: Extent, displacement: FloatArray | None 
     found = [(word, end, clipped_at(force, end, other, displacement)) for word, end, other in ends]
     return [f"{CLIPPED}: it is held at its {word} value {extreme:.0f} N for {np.count_nonzero(held)} samples"
             for word, extreme, held in found if held is not None]  # fmt: skip
-
-
-def _timing(time: FloatArray | None, judged: JudgedSteps | None = None) -> list[str]:
-    if time is None:
-        return []
-    judged = judged_steps(time) if judged is None else judged
-    if judged.alike or (judged.even and not (time[1:] == time[:-1]).any()):
-        return []
-    step = np.diff(time)
-    known = np.isfinite(step)
-    some = judged._replace(gaps=judged.gaps[known], pauses=None if judged.pauses is None else judged.pauses[known])
-    return _timing_faults(step[known], some)
-
-
-def _timing_faults(step: FloatArray, judged: JudgedSteps) -> list[str]:
-    usual = judged.usual
-    back, same = int((step < 0).sum()), int((step == 0).sum())
-    out = [f"time jumps back in {back} places"] if back else []
-    if usual > 0:
-        out += _gaps(step, judged)
-        if not judged.slowest:
-            out += _uneven(step[(step > 0) & ~judged.gaps][:PROBE_SAMPLES], usual)
-    return [*out, f"{same} samples repeat the time before them"] if same else out
-
-
-def _gaps(step: FloatArray, judged: JudgedSteps) -> list[str]:
-    """Warn of samples that were dropped, counted where the rate is known there."""
-    if not judged.gaps.any():
-        return []
-    paused = judged.pauses is not None and bool((judged.gaps & judged.pauses).any())
-    many = int(judged.gaps.sum())
-    where = f"in {many} gap{'s' if many > 1 else ''}"
-    lost = step[judged.gaps]
-    said = f"{int(np.round(lost / judged.usual - 1).sum())} samples were dropped {where}"
-    said = f"nothing was recorded {where}, {float(lost.max()):.2g} s at the most" if judged.slowest else said
-    return [f"{said}, or the logger paused there" if paused else said]
-
-
-def _uneven(step: FloatArray, usual: float) -> list[str]:
-    """Warn of steps that vary by more than their rounding to a few values."""
-    varies = len(step) > 0 and float(np.percentile(np.abs(step / usual - 1), 95)) > EVEN_STEP
-    rounded = not varies or len(np.unique(np.round(step / usual, 1))) <= 2
-    said = f"sampling is uneven: the time between samples varies by more than {100 * EVEN_STEP:.0f} %"
-    return [] if rounded else [said]
 
 
 def _too_slow(probe: Probe, rate: float | None, peak: float) -> list[str]:

@@ -31,6 +31,7 @@ from importers.channels.rate import SampleRate, rate_of_trace, stated_rate
 from importers.channels.refusals import refuse_channels, refuse_pull
 from importers.channels.rest_force import CountedMotion, largest, rest_force
 from importers.channels.scaling import ScaledChannels, scale_channels
+from importers.channels.set_between import set_between
 from importers.channels.sign import Signs, orient
 from importers.channels.unit_inference import ChannelScale
 from importers.channels.units import unit_of
@@ -79,7 +80,8 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     warnings = (*column.said, *scaled.warnings, *rate.warnings, *signs.warnings,
                 *_unusual(part, _counted(scaled, v), fast),
                 *_kind(scaled, v, rate.hertz, fast),
-                *doubts(values, ends, scaled.probe, rate.hertz, fast, over=part.table.over, judged=judged))  # fmt: skip
+                *doubts(values, ends, scaled.probe, rate.hertz, fast, over=part.table.over, judged=judged,
+                        set_by=set_between(part)))  # fmt: skip
     decisions = _decisions(part, scaled, signs, rate)
     return SweepChannels(values, decisions, rate.hertz, warnings, ForceLead(signs.force, signs.by))
 

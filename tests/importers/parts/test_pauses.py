@@ -84,3 +84,23 @@ def test_a_direction_that_settles_signed_rows_is_used():
     data = b"Velocity (mm/s),Force (N)\n-100,-200\n-50,-100\n50,120\n100,240\n"
     (sweep,) = read_bytes(data, "rig.csv", ReadOptions(positive="rebound"))
     assert sweep.channels["force"].tolist() == [200, 100, -120, -240]
+
+
+@pytest.mark.parametrize(("name", "set_to"), [("Test speed [mm/s]", (50, 100, 250)), ("Step", (1, 2, 3))])
+def test_pauses_at_which_the_rig_is_set_anew_are_no_lost_samples(name, set_to):
+    rows, start = [], 0.0
+    for k, speed in enumerate(set_to):
+        t = np.arange(500) / RATE
+        x, f = 20 * np.sin(2 * np.pi * (k + 1) * t), 500 * np.cos(2 * np.pi * (k + 1) * t) + 140
+        rows += [f"{speed},{start + a:.4f},{b:.3f},{c:.1f}" for a, b, c in zip(t, x, f, strict=True)]
+        start += t[-1] + 0.5
+    sweeps = read_bytes("\n".join([f"{name},Time [s],Position [mm],Force [N]", *rows, ""]).encode(), "rig.csv")
+    said = " | ".join(w for s in sweeps for w in s.warnings)
+    assert "dropped" not in said
+    assert f"2 pauses of up to 0.5 s, at each of which '{name}' changes" in said
+
+
+def test_gaps_elsewhere_are_told_as_lost_though_the_rig_is_set_anew():
+    rows = [f"{50 if i < 1500 else 100},{T[i]:.4f},{X[i]:.3f},{F[i]:.1f}" for i in SEEN]
+    (sweep,) = read_bytes("\n".join(["Test speed [mm/s],Time [s],Disp [mm],Force [N]", *rows]).encode(), "rig.csv")
+    assert any("400 samples were dropped in 1 gap" in w for w in sweep.warnings)
