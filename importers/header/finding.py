@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import replace
 
 from importers.assumptions.header import HEADER_REACH, MEASURE_WORTH, NAME_WORTH, NAMES_REACH, UNITS_REACH
@@ -50,13 +50,13 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
     said = {
         i
         for i, line in enumerate(above)
-        if (blanks and (_states_setting(line) or _relates_units(line))) or _is_sentence(line) or _states_amount(line)
+        if (blanks and (_states_setting(line) or _relates_units(line))) or _is_sentence(line)
     }
     at = [i for i in range(len(above)) if above[i].strip() and i not in aside | said][-HEADER_REACH:]
     near = NearLines(at, {i: header_cells(above[i], grid, first_row) for i in at})
     units_at = next((i for i in reversed(at) if _is_units(near.cells[i])), None)
     listed = listed_channels(above)
-    names_at = _clicks_below(near, _names_line(near, units_at, grid.width, listed.lines))
+    names_at = _clicks_below(near, _names_line(near, above, grid.width, {units_at, *listed.lines}))
     if (
         names_at is None
         or _heads_units(near, names_at, units_at)
@@ -157,15 +157,19 @@ def _worth(names: Sequence[str]) -> tuple[int, int]:
     return len(measured), -sum(c.by_unit for c in columns)
 
 
-def _names_line(near: NearLines, units_at: int | None, width: int, listed: frozenset[int]) -> int | None:
-    """Return the line that names most columns; of equals the lowest."""
+def _names_line(near: NearLines, above: Sequence[str], width: int, aside: Set[int | None]) -> int | None:
+    """Return the line that names most columns, of those not aside; of equals the lowest."""
     scores = {
         i: _name_score(near.cells[i]) * min(1.0, len(near.cells[i]) / max(width, 1))
         for i in near.at
-        if i != units_at and i not in listed and not _only_units(near.cells[i])
+        if i not in aside and not _only_units(near.cells[i])
     }
-    best = max(scores.values(), default=0.0)
-    return max(i for i, score in scores.items() if score == best) if best > 0 else None
+    for i in sorted(scores, key=lambda i: (scores[i], i), reverse=True):
+        if scores[i] <= 0:
+            return None
+        if not _states_amount(above[i]):
+            return i
+    return None
 
 
 def _clicks_below(near: NearLines, names_at: int | None) -> int | None:

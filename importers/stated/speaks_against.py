@@ -9,19 +9,7 @@ from dynoan.model.importing import ReadOptions
 from importers.header import HeaderColumn, uncomment
 from importers.patterns import regex
 from importers.words.directions import direction_of
-from importers.words.odd_columns import (
-    ANY_DOUBT,
-    COLUMNS,
-    HARDWARE,
-    IN_TRUTH,
-    MEASURED,
-    MENDED,
-    SIGNS,
-    SWAPPED,
-    UNITS,
-    WITHIN,
-    WRONG,
-)
+from importers.words.odd_columns import HARDWARE, MENDED, column_words, may_doubt
 from importers.words.spelling import plain
 from importers.words.unit_text import kinds_of
 
@@ -44,9 +32,12 @@ def said_against(lines: Iterable[str], columns: Sequence[HeaderColumn], options:
     >>> said_against(["Note: first force column is really rebound"], columns, ReadOptions())[0][-60:]
     'd as rebound; --column rebound=NAME --column compression=NAME'
     """
+    lines = tuple(lines)
+    if not may_doubt("\n".join(lines)):
+        return ()
     out = []
     for line in lines:
-        doubts = len(line) <= _MOST and ANY_DOUBT.search(plain(line))
+        doubts = len(line) <= _MOST and may_doubt(line)
         if doubts and not (MENDED.search(plain(line)) or _NOT_SO.search(line)):
             out += _told(line, columns, options)
     return tuple(dict.fromkeys(out))
@@ -82,15 +73,15 @@ def _measured(columns: Sequence[HeaderColumn]) -> list[HeaderColumn]:
 def _doubted(clause: str) -> set[str]:
     """Return what a clause says to be wrong: "columns", "sign", "unit"; empty where it says nothing so."""
     bare = plain(clause)
-    if not ANY_DOUBT.search(bare) or HARDWARE.search(bare):
+    if HARDWARE.search(bare):
         return set()
     named = _named(clause)
     ways = {direction_of(word) for word in bare.split() if len(word) > 2} - {None}
-    if SWAPPED.search(bare) and (named & {"columns", "sign", "channel"} or len(ways) == 2):
+    if column_words().swapped.search(bare) and (named & {"columns", "sign", "channel"} or len(ways) == 2):
         return {"sign"} if "sign" in named else {"columns"}
-    if WRONG.search(bare) and named:
+    if column_words().wrong.search(bare) and named:
         return {_first_of(named)}
-    truth = IN_TRUTH.search(bare)
+    truth = column_words().in_truth.search(bare)
     if truth is None:
         return set()
     behind = " ".join(bare[truth.end() :].split()[:_NEAR])
@@ -116,14 +107,13 @@ def _named(clause: str) -> set[str]:
     words = _WORDS.findall(clause)
     for i, word in enumerate(words):
         bare = plain(word)
-        held = (("columns", COLUMNS), ("sign", SIGNS), ("unit", UNITS), ("channel", MEASURED))
-        found |= {what for what, some in held if bare in some}
+        found |= {what for what, some in column_words().named.items() if bare in some}
         numbered = i > 0 and _NUMBER.fullmatch(words[i - 1]) is not None
         if not numbered and _is_unit_word(word):
             found.add("unit")
     if not clause.isascii():
         folded_clause = plain(clause)
-        found |= {what for what, names in WITHIN for name in names if name in folded_clause}
+        found |= {what for what, names in column_words().within.items() for name in names if name in folded_clause}
     return found
 
 

@@ -23,7 +23,8 @@ def with_units_beside(lines: Sequence[str]) -> list[str]:
     >>> with_units_beside(["oil_temp=44", "force_unit=N"])
     ['oil_temp=44', 'force_unit=N']
     """
-    if not any("nit" in line or "inhei" in line or "enh" in line or "edno" in line for line in lines):
+    text = "\n".join(lines)
+    if not ("nit" in text or "inhei" in text or "enh" in text or "edno" in text):
         return list(lines)
     units = {k: m for k, line in enumerate(lines) if (m := _UNIT_OF.fullmatch(line)) and is_unit(m["unit"])}
     numbers = {k: m for k, line in enumerate(lines) if (m := _NUMBER.fullmatch(line))} if units else {}

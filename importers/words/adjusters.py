@@ -9,13 +9,11 @@ from importers.words.directions import direction_by_stem, direction_of
 from importers.words.spelling import folded, plain, word_set
 
 LOW = (
-    r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|slow|langsam\w*|niedrig\w*|lavt?|laag|lag[\s-]*hastighet|langsom\w*"
-    r"|niski\w*|niska|nizk\w*|matala|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
+    r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|slow|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
     r"|bass[ae][\s-]*velocita|bs|hidas|woln\w*|pomal\w*|lent[aeo]?|lagfart|langzaam|baixa[\s-]*velocidade|baixa)"
 )
 HIGH = (
-    r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|fast|schnell\w*|hoch|hohe|hoyt?|høyt?|høj|hoj|hoog"
-    r"|hog[\s-]*hastighet|hurtig\w*|wysok\w*|vysok\w*|korkea|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
+    r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|fast|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
     r"|alt[ae][\s-]*velocita|av|nopea|szybk\w*|rychl[aeyi]\w*|rapid[aeo]?|hogfart|snel|alta[\s-]*velocidade)"
 )
 #: "damping" behind a direction in Japanese; of a force it is an adjuster's only beside its word for clicks
@@ -53,8 +51,8 @@ CLICKS_ALONE = folded(
     r"κλικ|クリック|ノッチ|段數?|档|挡|檔|格|클릭|단(?:수)?)"
 )
 CLICK_WORD = folded(
-    r"(?:clickers?|clicks?|clics?|klickers?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti"
-    r"|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
+    r"(?:clicke?r?s?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting"
+    r"|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
     r"regolazione|versteller|knob|screw|klikk?|klick|kliks|klik\w+|naksua|naksut|naksut|щелчк\w*|клик\w*|klikniec"
     r"|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|κλικ|クリック|ノッチ|段數?|档|挡|檔|格|클릭|단(?:수)?"
     r"|clicks?\s+(?:out|open))"
@@ -74,7 +72,23 @@ _BRACKETS = regex(r"^\s*(.*?)\s*[\[(]\s*[\])]\s*$|^\s*[\[(]([^\[\]()]*)[\])]\s*$
 
 
 _CLICKS = regex(rf"(?<![^\W\d_]){CLICKS_ALONE}(?![^\W\d_])")
-_WORD = regex(r"[^\W\d_]{4,}")
+_WORD = regex(r"[^\W\d_]{3,}")
+_LEAST_WAY = 4  #: letters of a word for a direction in any language
+#: words for low and high speed that adjusters are known by as another
+_SPEEDS = {
+    word: speed
+    for speed, words in (
+        (
+            "low",
+            "lav, lavt, laag, lage, lag, langsom, langsomt, niedrig, niedrige, niska, niskie, nizka, nizke, matala",
+        ),
+        (
+            "high",
+            "hoj, høj, højt, hoy, høy, høyt, hoog, hoge, hog, hoch, hohe, hurtig, wysoka, wysokie, vysoka, korkea",
+        ),
+    )
+    for word in word_set(words)
+}
 _A_WAY = regex(WAY)
 _LETTERS = 2  #: so many are too few to name a direction alone
 #: words for a direction that name its adjuster only beside a word for clicks: "clic det", "klik trek"
@@ -122,13 +136,17 @@ def with_known_ways(bare: str) -> str:
 
     >>> with_known_ways("sıkısma 8 klik, acılma 12 klik"), with_known_ways("acılma 12")
     ('comp 8 klik, reb 12 klik', 'acılma 12')
+    >>> with_known_ways("kompression lav 8 klik")
+    'kompression low 8 klik'
     """
     return _WORD.sub(_known_way, bare) if _CLICKS.search(bare) else bare
 
 
 def _known_way(found: re.Match[str]) -> str:
     word = found[0]
-    way = None if _A_WAY.fullmatch(word) else direction_of(word)
+    if word in _SPEEDS:
+        return _SPEEDS[word]
+    way = None if len(word) < _LEAST_WAY or _A_WAY.fullmatch(word) else direction_of(word)
     return {"compression": "comp", "rebound": "reb"}.get(way or "", word)
 
 
