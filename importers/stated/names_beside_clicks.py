@@ -29,7 +29,9 @@ _LONGEST = 80  #: longer lines are prose [characters]
 _AT = regex(r"\s?@\s?(?=\d|[lh]s[cr]|(?:cr|c|r)[\s=]?\d|comp|reb|bump)", re.IGNORECASE)
 #: a name and one number that may be clicks: "A7 R8", "Rear left 8 reb"
 _LONE = regex(rf"(?P<name>[^\W_][^,;:\t|]{{0,20}}?)[\s,;:–-]+(?P<maybe>[CR]\d{{1,2}}|\d{{1,2}}\s?(?:[CR]|(?i:{WAY})))")
-_NUMBERS = regex(rf"\d{{1,2}}(?:\s?[/-]\s?\d{{1,2}}){{0,3}}(?:\s?{CLICKS_ALONE})?")
+_NUMBERS = regex(
+    rf"\d{{1,2}}(?:\s?[/-]\s?\d{{1,2}}){{0,3}}(?![\w.])(?:\s?{CLICKS_ALONE}(?!\w))?(?:[,;]|\s*$|\s+(?P<next>[^\W\d_]+(?!/)\b))"
+)
 
 
 @lru_cache(maxsize=2048)
@@ -117,6 +119,7 @@ def facts_behind_at(value: str) -> StatedFacts:
     behind = value[found.end() :].strip() if found else ""
     if not behind or clicks_of(behind):
         return NOTHING
-    if _NUMBERS.fullmatch(plain(behind).strip()) or _NUMBERS.fullmatch(behind):
-        return StatedFacts(warnings=(names_no_knob(value.strip(), re.findall(r"\d+", behind)),))
+    numbers = _NUMBERS.match(behind.lower())
+    if numbers and not is_unit(numbers["next"] or ""):
+        return StatedFacts(warnings=(names_no_knob(value.strip(), re.findall(r"\d+", numbers[0])),))
     return StatedFacts(temperature=quantity(behind, "temperature", "."))

@@ -17,7 +17,7 @@ from importers.stated.pair import InQuotes, StatedPair
 from importers.stated.quantities import NOT_THE_RIGS, is_rate, quantity, rate_of, rate_of_interval
 from importers.stated.several_rates import facts_of_rates, several_rates
 from importers.words import keys
-from importers.words.adjusters import CLICKS_ALONE, SOFT_END, adjuster_of
+from importers.words.adjusters import CLICKS_ALONE, SOFT_END, WAY, adjuster_of
 from importers.words.channels import CHANNEL_WORDS, TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.clicks_in_all import all_clicks
@@ -83,7 +83,7 @@ _MAY_HEAD_UNITS = word_set("unit, sample, serial, sn")  #: of which one may stan
 #: clicks behind a name: "wet LSC 6 LSR 8"
 _THEN_CLICKS = regex(
     r"(?i)[\s,;/]+(?=(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w))|\s+[-–—]\s+(?=\D*\d)"
-    rf"|[\s,;/]+(?=\d{{1,2}}\s?{CLICKS_ALONE}\b)"
+    rf"|[\s,;/]+(?=\d{{1,2}}\s?{CLICKS_ALONE}\b)|[\s,;/]+(?=(?:{WAY})\s?[:=]?\s?\d{{1,2}}(?!\w))"
 )
 _BEGINS_WITH_CLICKS = regex(r"(?i)(?:[lh]s[cr]|c|r)\s?[:=]?\s?\d{1,2}(?!\w)")  #: "C 8 R 10", which names nothing
 #: what is behind a name and no part of it: a remark in brackets, a sentence after a comma

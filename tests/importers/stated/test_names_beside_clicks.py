@@ -95,7 +95,7 @@ def test_what_can_be_nothing_but_warmth_is_not():
 @pytest.mark.parametrize(
     ("line", "shock"),
     [("shock LR@8", "LR"), ("shock LR @ 8", "LR"), ("Shock: RL-02 @ 8/10", "RL-02"), ("LR@8", "LR"),
-     ("Damper RR-2@12 clicks", "RR-2")],
+     ("Damper RR-2@12 clicks", "RR-2"), ("FL-03@8/10 gravel", "FL-03")],
 )  # fmt: skip
 def test_numbers_behind_a_name_and_an_at_are_no_part_of_it_and_asked_about(line, shock):
     facts = facts_of_lines([line])
@@ -108,7 +108,13 @@ def test_what_else_stands_behind_an_at():
     facts = facts_of_lines(["Shock: FL-03@c6,r8"])
     assert (facts.shock, facts.clicks, facts.warnings) == ("FL-03", {"c": 6, "r": 8}, ())
     assert facts_of_lines(["Pack: gravel@8"]).pack == "gravel"
+    assert facts_of_lines(["Shock: RL-02 @ 10 in/s"]).warnings == ()
     assert facts_of_name("LR@8.csv").shock == "LR"
+
+
+def test_clicks_in_words_are_no_part_of_a_packs_name():
+    facts = facts_of_lines(["Pack: P2 reb 8"])
+    assert (facts.pack, facts.clicks) == ("P2", {"r": 8})
 
 
 @pytest.mark.parametrize(
