@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from importers.assumptions.channels import STROKES_SAME
 from importers.header import uncomment, with_settings_as_lines
+from importers.patterns import regex
 from importers.stated.before_after import facts_before_and_after
 from importers.stated.day_in_sentence import day_in_sentences
 from importers.stated.days import lone_days, puts_day_first
@@ -28,6 +29,8 @@ from importers.stated.under_keys import with_values_beside
 from importers.stated.units_beside import with_units_beside
 from importers.words.spelling import plain
 
+#: a shock's eye to eye and stroke: "210x55", "8.5 x 2.5 in"
+_SIZE = regex(r"\d{1,3}(?:[.,]\d+)?\s?[x×]\s?\d{1,3}(?:[.,]\d+)?\s?(?:mm|in|\")?")
 #: keys that call a pack so
 _PACKS = frozenset(("pack", "valve pack", "paket", "ventilpaket", "paquete", "pacco", "valvepack"))
 
@@ -53,6 +56,9 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     parts = own_clicks([(line, facts_of_line(line.strip(), decimal)) for line in map(as_tested, all_lines)])
     around = facts_before_and_after(all_lines, decimal)
     found = merged([_packed(all_lines), *parts, around, rows, days, corner_in(all_lines)])
+    if found.shock and _SIZE.fullmatch(found.shock):  # of its kind, beside which a serial names the one
+        other = next((p.shock for p in parts if p.shock and not _SIZE.fullmatch(p.shock)), None)
+        found = replace(found, shock=other or found.shock)
     if not (found.date or found.swappable):
         found = found.over(day_in_sentences(all_lines, decimal))
     if found.swappable and any(map(puts_day_first, all_lines)):

@@ -112,7 +112,7 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " lamelles,"
         " lamellenpaket, plattchenpaket, scheibenpaket, lamellen, taratura, pacco lamellare, set lamelle,"
         " ventielpakket,"
-        " kleppakket, klepset, shimset, shimspakke, shimpakke, skivepakke, lamellpakke, lamellpaket, shimsats,"
+        " kleppakket, klepset, shimset, shimspakke, shimpakke, pakke, skivepakke, lamellpakke, lamellpaket, shimsats,"
         " brickpaket,"
         " shimmipakka, lamellipakka, sada planzet, sada podlozek, sada lamel, planzety, planzeta, pakiet płytek,"
         " zestaw płytek, pakiet plytek, zestaw"

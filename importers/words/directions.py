@@ -28,7 +28,8 @@ COMPRESSION = word_set(
 )
 REBOUND = word_set(
     "freb, frebound, zugkraft, zugstufenkraft, "
-    "rebound, reb, droop, extension, tension, tensile, zugstufe, detente, rebote, extensione, estensione, ritorno, "
+    "rebound, reb, droop, extension, tension, tensile, zugstufe, detente, rebote, extensione, estensione, estens,"
+    " ritorno, "
     "ausfedern,"
     " retorno, extensao, distensao, retur, udtræk, returdæmpning, returdampning, odbicie, rozciaganie, 伸ひ側, 伸ひ,"
     " 伸側, utgaende,"
