@@ -32,7 +32,18 @@ def answer(kind: str, line: Line, grounds: Grounds) -> dict[str, Any]:
             run(shlex.split(text), folder)
         if kind == "json":
             return json_answer(line, run([*line.words, "--json"], folder))
-        return plain_answer(line, _with_files(run(line.words, folder), line, folder))
+        grounds.said[line.slug] = ran = run(line.words, folder)
+        return plain_answer(line, _with_files(ran, line, folder))
+
+
+def said(line: Line, grounds: Grounds) -> Ran:
+    """Return what a line says as text, piped; one whose text was asked for before is not run again."""
+    if line.slug not in grounds.said:
+        with grounds.place(line) as folder:
+            for text in line.before:
+                run(shlex.split(text), folder)
+            grounds.said[line.slug] = run(line.words, folder)
+    return grounds.said[line.slug]
 
 
 def _demo(grounds: Grounds) -> Ran:

@@ -44,6 +44,7 @@ class Grounds:
         self.folder = folder
         self.base = base or folder  #: the worker's own folder, beside those of the others
         self.demo: Ran | None = None  #: what `dynoan demo` itself left
+        self.said: dict[str, Ran] = {}  #: what lines said as text, by slug
         self._made: dict[str, Path] = {}
         self._number = itertools.count()
 

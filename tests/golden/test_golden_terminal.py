@@ -9,6 +9,7 @@ from collections import Counter
 import pytest
 
 from dynoan.show.text.widths import across
+from tests.golden.answering import said
 from tests.golden.commands import BY_SLUG
 from tests.golden.grounds import Grounds
 from tests.golden.line import Line
@@ -51,10 +52,7 @@ CASES = [
 
 @pytest.mark.parametrize(("line", "widths"), CASES)
 def test_a_terminal_shows_every_number_whole(line: Line, widths: tuple[int, ...], grounds: Grounds):
-    with grounds.place(line) as folder:
-        for text in line.before:
-            run(shlex.split(text), folder)
-        piped = _text(run(line.words, folder))
+    piped = _text(said(line, grounds))
     for width in widths:
         with grounds.place(line) as folder:
             for text in line.before:
