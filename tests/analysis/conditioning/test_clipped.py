@@ -17,6 +17,12 @@ def record():
     return draw("clean", 20400)
 
 
+@pytest.fixture(scope="module")
+def whole(record):
+    """The curve of a cell that never came to its end."""
+    return fit(sweep_of(record))
+
+
 def clipped_at(record, share):
     sweep = sweep_of(record)
     force = sweep.channels["force"]
@@ -24,9 +30,9 @@ def clipped_at(record, share):
     return replace(sweep, channels={**sweep.channels, "force": np.minimum(force, end)}), end
 
 
-def test_the_curve_ends_where_the_cell_did_and_holds_the_truth_below(record):
+def test_the_curve_ends_where_the_cell_did_and_holds_the_truth_below(record, whole):
     sweep, _ = clipped_at(record, 0.75)
-    curve, whole = fit(sweep), fit(sweep_of(record))
+    curve = fit(sweep)
     assert any("clipped at its top" in line for line in curve.warnings)
     assert curve.compression.top_speed < 0.95 * whole.compression.top_speed
     assert curve.rebound.top_speed == pytest.approx(whole.rebound.top_speed, rel=0.02)
@@ -55,13 +61,13 @@ def test_what_the_file_and_the_fit_say_of_it_is_said_once(record):
 
 
 @pytest.mark.parametrize("noise", [0.3, 1.5])
-def test_an_amplifier_at_its_limit_is_seen_through_the_noise_behind_it(record, noise):
+def test_an_amplifier_at_its_limit_is_seen_through_the_noise_behind_it(record, whole, noise):
     sweep, end = clipped_at(record, 0.75)
     force = sweep.channels["force"]
     force = force + np.random.default_rng(5).normal(0.0, noise, len(force))
     curve = fit(replace(sweep, channels={**sweep.channels, "force": force}))
     assert any("clipped at its top" in line for line in curve.warnings)
-    assert curve.compression.top_speed < 0.95 * fit(sweep_of(record)).compression.top_speed
+    assert curve.compression.top_speed < 0.95 * whole.compression.top_speed
     assert curve.total(np.array([curve.compression.top_speed]))[0] < 1.02 * end
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 import pytest
 
-from dynoan.analysis.conditioning.condition import condition
+from dynoan.analysis.conditioning.condition import Conditioned, condition
 from dynoan.analysis.conditioning.samples.rows import fewer
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Sweep
@@ -31,22 +33,27 @@ def sweep(seconds: float, first: float = 0.0) -> Sweep:
     return recorded(x, damping + 22.0 * np.tanh(v / 0.003) + 140.0 + 2500.0 * x, rate=RATE)
 
 
+@cache
+def conditioned(seconds: float, first: float) -> Conditioned:
+    return condition(sweep(seconds, first))
+
+
 @pytest.mark.parametrize(("seconds", "first"), [(10.0, 0.0), (20.0, 0.1), (40.0, 0.0)])
 def test_no_lag_and_no_mass_is_found_where_speed_jumps_and_cycles_are_left_out(seconds, first):
-    model = condition(sweep(seconds, first)).model
+    model = conditioned(seconds, first).model
     assert abs(model.lag.value) < max(2.5 * model.lag.sd, 2e-5)
     assert model.mass.value < max(2.5 * model.mass.sd, 0.1)
 
 
 def test_jumps_of_speed_are_said_to_be_left_out():
-    used = condition(sweep(10.0)).findings[0]
+    used = conditioned(10.0, 0.0).findings[0]
     assert used.endswith("of constant speed; jumps of speed left out")
     at_the_ends = condition(sweep(10.0, 0.25)).findings[0]
     assert "jumps" not in at_the_ends
 
 
 def test_what_follows_without_a_gap_is_a_span_where_cycles_are_left_out():
-    rows = condition(sweep(40.0)).rows
+    rows = conditioned(40.0, 0.0).rows
     few = fewer(rows, 3)
     step = np.median(np.diff(rows.time))
     inside = np.diff(few.span) == 0
