@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from dataclasses import replace
 
 import numpy as np
@@ -304,12 +302,6 @@ def test_the_best_settings_of_a_car_are_those_ranked(bench, garage):
     assert {tuple(b.clicks) for b in best} == {("fl", "fr")}
     put(garage, "cars/bare.toml", CAR[: CAR.index("[targets.front]")])
     assert best_settings(bench, bench.library.car("bare"), maps, 3) == ()
-
-
-def test_no_shell_is_imported():
-    code = "import sys, dynoan.jobs.choose, dynoan.jobs.carry; print('\\n'.join(sys.modules))"
-    loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split()
-    assert not {m for m in loaded if m == "click" or m.startswith(("dynoan.cli", "dynoan.show", "matplotlib"))}
 
 
 def test_an_axle_without_targets_is_told_where_the_whole_car_was_asked_for(bench):

@@ -135,7 +135,7 @@ def test_a_pair_and_a_batch_can_be_drawn(bench, weak):
 
 
 def test_a_job_needs_no_shell():
-    jobs = ("curve", "predict", "compare", "equal_to", "match", "match.pairs", "identify")
+    jobs = ("curve", "predict", "compare", "equal_to", "match", "match.pairs", "identify", "choose", "carry")
     code = f"""
 import sys, importlib
 for job in {jobs}:

@@ -405,11 +405,13 @@ def test_on_paper_nothing_is_cut_off_and_lines_can_be_told_apart(chromium, serve
 
 
 def test_two_tabs_one_that_is_behind_says_so(chromium, served):
-    with entered(chromium, served) as page:
+    with entered(chromium, served, own=True) as page:
+        page.clock.install()
         opened(page, served, "/packs")
         assert page.locator("#behind").is_hidden()
         path = served.desk.path / "cars" / "kestrel.toml"
         path.write_text(path.read_text() + "# seen\n")
+        page.clock.fast_forward(4000)  # it looks every few seconds
         page.locator("#behind").wait_for()
         page.get_by_role("link", name="Show it as it is now").click()
         page.wait_for_load_state()

@@ -125,29 +125,19 @@ def test_two_servers_that_keep_and_correct_at_once_leave_one_whole_library(start
     assert len(stamps) == 1, "both show it as it is"
 
 
-def test_a_change_by_the_command_line_is_shown_and_not_undone_over(started, tmp_path):
-    browser = came_in(started(tmp_path / "team", "--port", 18620)[1])
-    browser.put("/files/drop", content=RUN.read_bytes(), headers={"Dynoan-Name": RUN.name})
-    browser.post("/files/keep")
-    before = browser.get("/state").json()["stamp"]
-    (record,) = Library(tmp_path / "team").records()
-    call = [
-        sys.executable,
-        "-m",
-        "dynoan",
-        "edit",
-        record.id,
-        "--pack",
-        "elsewhere",
-        "--library",
-        str(tmp_path / "team"),
-    ]
-    done = subprocess.run(call, capture_output=True, text=True, timeout=300, check=False)
-    assert done.returncode == 0, done.stderr
-    assert browser.get("/state").json()["stamp"] != before, "the tab can tell that it is behind"
-    assert "elsewhere" in browser.get("/packs").text
-    browser.post("/undo")
-    (left,) = Library(tmp_path / "team").records()
+def test_a_change_by_the_command_line_is_shown_and_not_undone_over(window):
+    """Inside this process: servers of their own, side by side on one library, are above."""
+    window.fit_nothing()
+    window.put(RUN.name, RUN.read_bytes())
+    window.post("/files/keep")
+    before = window.get("/state").json()["stamp"]
+    (record,) = Library(window.desk.path).records()
+    done = dynoan("edit", record.id, "--pack", "elsewhere", "--library", window.desk.path)
+    assert done.code == 0, done.err
+    assert window.get("/state").json()["stamp"] != before, "the tab can tell that it is behind"
+    assert "elsewhere" in window.get("/packs").text
+    window.post("/undo")
+    (left,) = Library(window.desk.path).records()
     assert left.pack == "elsewhere", "what somebody else changed since is not taken back"
 
 
