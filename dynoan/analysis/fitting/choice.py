@@ -21,7 +21,7 @@ from dynoan.analysis.fitting.assumptions import (
     ROUGH,
     STARTS,
 )
-from dynoan.analysis.fitting.monotone import monotone, rises
+from dynoan.analysis.fitting.monotone import falls_between, hold_up, monotone, rises
 from dynoan.analysis.fitting.power import as_power
 from dynoan.analysis.fitting.row_by_row import row_by_row
 from dynoan.analysis.knees.assumptions import MOST_KNEES
@@ -119,8 +119,14 @@ def choose(
     assert best is not None
     bent, knees = best.stick.bent, (best.stick.knees - m.lo) / m.width
     fine = polish(m, knees[None], bent, least, LEAST_WIDTH, CLOSE)[0] if len(knees) else knees
-    chosen = monotone(stick_at(m, fine, bent), (speed, force, weight))
-    power = _power(models, chosen, (speed, force, weight), best.score, judge) if bends else None
+    points = (speed, force, weight)
+    chosen = monotone(stick_at(m, fine, bent), points)
+    if trust and falls_between(chosen, force):
+        # Rows rise all the way: of all models held up the likeliest, for the place of knees was chosen to fall.
+        held = [judge(hold_up(model.stick, *points)) for model in models]
+        best = min(held, key=lambda model: model.score)
+        chosen = best.stick
+    power = _power(models, chosen, points, best.score, judge) if bends else None
     found = Choice(chosen, best.score, tuple(models))
     if power is not None:
         found = Choice(power.stick, power.score, (*models, power))
@@ -130,7 +136,7 @@ def choose(
     by_rows = judge(through, on_rows=True)
     if by_rows.score >= found.score:
         return found
-    return Choice(monotone(through, (speed, force, weight)), by_rows.score, (*found.models, by_rows))
+    return Choice(monotone(through, points), by_rows.score, (*found.models, by_rows))
 
 
 def _power(

@@ -27,6 +27,12 @@ def monotone(free: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray
     return free if insist else held
 
 
+def falls_between(stick: BrokenStick, force: FloatArray) -> bool:
+    """Return whether a curve falls by what may be told, and the rows it was made of, in order of speed, do not."""
+    least = INSIST_FALL * float(np.max(np.abs(force)))
+    return _drop(stick) > least >= float(np.max(np.maximum.accumulate(force) - force))
+
+
 def _drop(stick: BrokenStick) -> float:
     at = stick(np.linspace(stick.knots[0], stick.knots[-1], 400))
     return float(np.max(np.maximum.accumulate(at) - at))
