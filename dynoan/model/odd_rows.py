@@ -21,20 +21,26 @@ def odd_force(speed: FloatArray, force: FloatArray) -> int | None:
     Parameters
     ----------
     speed, force
-        Of one direction, magnitudes, speeds rising, shape (n,), n at least `ODD_ROWS`. [m/s] [N]
+        Of one direction, speeds rising, force positive with that direction, shape (n,), n at least `ODD_ROWS`. Where
+        gas outweighs slow rebound damping its force passes through zero: rows in order are none that slipped. [m/s] [N]
     """
-    within = far_off(force[1:-1], force[:-2], force[2:])
-    beside = np.minimum(np.abs(force[1:-1] - force[:-2]), np.abs(force[1:-1] - force[2:]))
-    usual = float(np.median(force))
-    found = np.flatnonzero(within & (beside > ODD_OF_MOST * usual)) + 1
+    size = np.abs(force)
+    in_order = (force[:-2] < 0) & (force[:-2] <= force[1:-1]) & (force[1:-1] <= force[2:])
+    usual = float(np.median(size))
+    within = far_off(size[1:-1], size[:-2], size[2:])
+    beside = np.minimum(np.abs(size[1:-1] - size[:-2]), np.abs(size[1:-1] - size[2:]))
+    strong = np.minimum(size[:-2], size[2:]) > ODD_OF_MOST * usual
+    found = np.flatnonzero(within & strong & ~in_order & (beside > ODD_OF_MOST * usual)) + 1
     if len(found):
         return int(found[0])
     # An end has one neighbour; force grows with no more than the square of speed.
     first, last = ((speed[i] / speed[j]) ** 2 for i, j in ((1, 0), (-1, -2)))
-    if force[-1] > ODD_APART * last * force[-2] or force[-1] * ODD_APART < force[-2]:
-        return len(force) - 1
-    low = force[0] * ODD_APART * first < force[1] and force[1] > ODD_OF_MOST * usual and force[0] > 0
-    return 0 if low or force[0] > ODD_APART * force[1] else None
+    if force[-2] > 0 and (size[-1] > ODD_APART * last * size[-2] or size[-1] * ODD_APART < size[-2]):
+        return len(size) - 1
+    if force[0] < 0:
+        return None
+    low = size[0] * ODD_APART * first < size[1] and size[1] > ODD_OF_MOST * usual and force[0] > 0
+    return 0 if low or size[0] > ODD_APART * size[1] > ODD_APART * ODD_OF_MOST * usual else None
 
 
 def far_off(this: FloatArray, before: FloatArray, after: FloatArray) -> BoolArray:

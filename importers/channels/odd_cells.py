@@ -16,7 +16,7 @@ class _Way(NamedTuple):
 
     name: str
     speed: FloatArray  #: shape (rows,) [m/s]
-    force: FloatArray  #: its size, shape (rows,) [N]
+    force: FloatArray  #: positive with that direction, shape (rows,) [N]
 
 
 def odd_cells(velocity: FloatArray, force: FloatArray, unit: str) -> tuple[str, ...]:
@@ -34,11 +34,11 @@ def odd_cells(velocity: FloatArray, force: FloatArray, unit: str) -> tuple[str, 
     'compression force of 4500 N at 200 mm/s lies far off those beside it, 320 N and 510 N: i'
     """
     factor = scale_of(unit, "velocity").factor if unit else 1.0
-    ways = (("compression", velocity > 0), ("rebound", velocity < 0))
     out = []
-    for name, rows in ways:
+    for name, sign in (("compression", 1.0), ("rebound", -1.0)):
+        rows = sign * velocity > 0
         if np.count_nonzero(rows) >= ODD_ROWS:
-            out += _odd_of(_Way(name, np.abs(velocity[rows]), np.abs(force[rows])), factor, unit or "m/s")
+            out += _odd_of(_Way(name, np.abs(velocity[rows]), sign * force[rows]), factor, unit or "m/s")
     return tuple(out)
 
 
@@ -51,7 +51,7 @@ def _odd_of(way: _Way, factor: float, unit: str) -> list[str]:
     speed, force = way.speed[order], way.force[order]
     if (np.diff(speed) <= 0).any():
         return []  # repeats, or settings taken together
-    at = odd_force(speed, force)
+    at, force = odd_force(speed, force), np.abs(force)
     if at is None:
         return []
     beside = " and ".join(f"{force[i]:.4g} N" for i in (at - 1, at + 1) if 0 <= i < len(force))

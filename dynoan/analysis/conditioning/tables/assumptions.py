@@ -29,3 +29,6 @@ TABLE_STARTS = (-0.7, -0.35, 0.0, of_traces.LAMINAR_FIRST, 1.0)
 TABLE_DOUBT = 1.3
 #: by how much more likely, in logarithm, a table with signs mended must be [1]; judged: twenty times
 FLIP = 3.0
+#: rows are looked at one by one from this scatter on, where there are so many rows, and one is left out without which
+#: they scatter by this share of it [1], [rows], [1]; judged: rigs repeat within 1 %, a curve of few rows meets any
+ODD_SCATTER, ODD_AMONG, ODD_GAIN = 0.03, 8, 0.3

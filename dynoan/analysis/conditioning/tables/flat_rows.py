@@ -27,7 +27,9 @@ def flat(v: FloatArray, f: FloatArray) -> FloatArray:
         level = np.array([np.median(size[: max(k, 2)]) for k in range(len(size))])
         far = np.abs(size - level) > of_table.TABLE_FLAT * np.hypot(size, 0.15 * peak)
         calm = int(np.argmax(far)) if far.any() else len(far)
-        # Where each row is stronger than the one before, force does rise, were it by little.
-        if calm >= of_table.TABLE_FLAT_ROWS and not np.all(np.diff(size[: calm + 1]) > 0):
+        # Where each row is stronger than the one before, force does rise, were it by little; repeats are one row.
+        speeds, row = np.unique(np.abs(v[mine[: calm + 1]]), return_inverse=True)
+        mean = np.bincount(row, size[: calm + 1]) / np.bincount(row)
+        if len(speeds) > of_table.TABLE_FLAT_ROWS and not np.all(np.diff(mean) > 0):
             out[mine[:calm]] = sign
     return out

@@ -19,7 +19,7 @@ from dynoan.analysis.conditioning.tables import assumptions as of_table
 from dynoan.analysis.conditioning.tables.flat_rows import flat
 from dynoan.analysis.conditioning.tables.gas import Gas, gas_before
 from dynoan.analysis.conditioning.tables.problem import TableProblem
-from dynoan.analysis.conditioning.tables.slips import without_slips
+from dynoan.analysis.conditioning.tables.slips import off_the_line, without_slips
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Sweep
@@ -67,9 +67,10 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
         raise FitError(
             f"every force in the table is {float(f[0]):.6g} N", where=name, hint="check which column is force"
         )
-    (v, f), slips = without_slips(v, f)
     peak = float(np.max(np.abs(f)))
     gas = gas_before(sweep, sweep.rod if rod is None else rod, peak)
+    (v, f), slips = _without_odd(v, f, gas)
+    peak = float(np.max(np.abs(f)))
     found = _likeliest(v, f, gas)
     if gas.stated:
         out = Gas(0.0, of_table.TABLE_ZERO * peak, f"{gas.words}, yet the table holds none: it was taken out before")
@@ -85,6 +86,24 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
         gas_force=float("nan") if sweep.gas_removed else found.offset, offset=found.offset, offset_sd=found.offset_sd,
         samples=sweep.samples, temperature=sweep.temperature, open=found.open, findings=words,
     )  # fmt: skip
+
+
+def _without_odd(v: FloatArray, f: FloatArray, gas: Gas) -> tuple[tuple[FloatArray, FloatArray], tuple[str, ...]]:
+    """Return the rows without those far off all others or off those beside them, and what is said of each."""
+    (v, f), said = without_slips(v, f, towering=True)
+    scatter = _scatter(v, f, gas)
+    if scatter >= of_table.ODD_SCATTER and len(v) >= of_table.ODD_AMONG:
+        without = [_scatter(np.delete(v, i), np.delete(f, i), gas) for i in range(len(v))]
+        odd = int(np.argmin(without))
+        if without[odd] < of_table.ODD_GAIN * scatter:
+            said = (*said, off_the_line(v[odd], f[odd], scatter))
+            v, f = np.delete(v, odd), np.delete(f, odd)
+    rows, slips = without_slips(v, f)
+    return rows, (*said, *slips)
+
+
+def _scatter(v: FloatArray, f: FloatArray, gas: Gas) -> float:
+    return _settled(TableProblem(v, f, gas, np.zeros(len(v))))[2]
 
 
 def _likeliest(v: FloatArray, f: FloatArray, gas: Gas) -> TableParts:
