@@ -116,3 +116,37 @@ def test_a_force_ten_times_those_beside_it_is_left_out_and_said():
 def test_rebound_that_gas_pushes_the_other_way_stays():
     gassed = [(0.01, 190, 90), (0.02, 230, -12), (0.05, 330, -180), (0.1, 460, -390), (0.2, 640, -700)]
     assert not any("left out" in line for line in dynoan.fit(table(gassed)).findings)
+
+
+def test_one_row_a_third_too_low_is_named_and_left_out():
+    slipped = [(v, c, -600 if v == 0.15 else r) for v, c, r in TYPED]
+    right, found = dynoan.fit(table(TYPED)), dynoan.fit(table(slipped))
+    assert any(line.startswith("rebound force of 600 N at 150 mm/s is off the line") for line in found.findings)
+    for v, *_ in TYPED:
+        assert found.rebound.force(v) == pytest.approx(right.rebound.force(v), abs=0.05 * 1026)
+
+
+def test_rows_at_one_speed_that_are_no_repeats_are_told():
+    softer = [(v, 0.75 * c, 0.75 * r) for v, c, r in TYPED]
+    told = [w for w in dynoan.fit(table([*TYPED, *softer])).warnings if "rows at one speed lie" in w]
+    assert len(told) == 1
+
+
+def test_repeats_at_one_speed_are_not_told_and_do_rise():
+    again = [(v, 1.01 * c, 1.01 * r) for v, c, r in TYPED]
+    curve = dynoan.fit(table([*TYPED, *again]))
+    assert not any("lie" in w and "apart" in w for w in curve.warnings)
+    assert not any("do not rise" in line for line in curve.findings)
+
+
+@pytest.mark.parametrize("scatter", [0.0, 0.003])
+def test_a_table_that_rises_makes_no_curve_that_falls(scatter):
+    rng = np.random.default_rng(4)
+    for top in (300.0, 1800.0):
+        rows = [
+            (round(v, 3), round(top * x * (1 + scatter * rng.normal()), 1), round(-1.5 * top * x, 1))
+            for v, x in zip(np.linspace(0.05, 0.65, 7), (0.1, 0.35, 0.75, 0.85, 0.9, 0.95, 1.0), strict=True)
+        ]
+        curve = dynoan.fit(table(rows))
+        for side in (curve.compression, curve.rebound):
+            assert np.diff(side.force(np.linspace(0.05, 0.65, 200))).min() > -0.001 * top

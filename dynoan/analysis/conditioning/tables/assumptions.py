@@ -26,9 +26,12 @@ GAS_AT_MIDDLE, GAS_STATED = 1.12, 0.11
 #: traces, for rows begin later
 TABLE_STARTS = (-0.7, -0.35, 0.0, of_traces.LAMINAR_FIRST, 1.0)
 #: factor on what a table leaves open [1]: its law is rougher than a trace's; judged on made worlds
-TABLE_DOUBT = 1.3
+TABLE_DOUBT = 1.1
 #: by how much more likely, in logarithm, a table with signs mended must be [1]; judged: twenty times
 FLIP = 3.0
 #: rows are looked at one by one from this scatter on, where there are so many rows, and one is left out without which
 #: they scatter by this share of it [1], [rows], [1]; judged: rigs repeat within 1 %, a curve of few rows meets any
 ODD_SCATTER, ODD_AMONG, ODD_GAIN = 0.03, 8, 0.3
+#: rows at one speed so far apart, a share of their mean, are no repeats [1], where their force is this share of the
+#: largest [1]; judged: rigs repeat within 1 %, a shock that is warmer by 20 K has 5 % less
+APART_AT_A_SPEED, WELL_ABOVE_ZERO = 0.12, 0.3

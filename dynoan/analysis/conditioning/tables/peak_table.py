@@ -19,6 +19,7 @@ from dynoan.analysis.conditioning.tables import assumptions as of_table
 from dynoan.analysis.conditioning.tables.flat_rows import flat
 from dynoan.analysis.conditioning.tables.gas import Gas, gas_before
 from dynoan.analysis.conditioning.tables.problem import TableProblem
+from dynoan.analysis.conditioning.tables.repeated_speeds import unlike_repeats
 from dynoan.analysis.conditioning.tables.slips import off_the_line, without_slips
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
@@ -85,6 +86,7 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
         cluster=np.arange(len(v)), cycle=np.arange(len(v)), block=np.zeros(len(v), dtype=np.int64),
         gas_force=float("nan") if sweep.gas_removed else found.offset, offset=found.offset, offset_sd=found.offset_sd,
         samples=sweep.samples, temperature=sweep.temperature, open=found.open, findings=words,
+        warnings=unlike_repeats(v, force),
     )  # fmt: skip
 
 
