@@ -26,7 +26,7 @@ GAS_AT_MIDDLE, GAS_STATED = 1.12, 0.11
 #: traces, for rows begin later
 TABLE_STARTS = (-0.7, -0.35, 0.0, of_traces.LAMINAR_FIRST, 1.0)
 #: factor on what a table leaves open [1]: its law is rougher than a trace's; judged on made worlds
-TABLE_DOUBT = 1.1
+TABLE_DOUBT = 1.2
 #: by how much more likely, in logarithm, a table with signs mended must be [1]; judged: twenty times
 FLIP = 3.0
 #: rows are looked at one by one from this scatter on, where there are so many rows, and one is left out without which
