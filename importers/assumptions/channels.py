@@ -213,3 +213,6 @@ LACKING_SHARE = 0.34
 #: [1] a column that changes no more often than so many times the gaps of a record is what the rig was set to there;
 #: judged: a measured one changes at most samples; a rig is set anew now and then without a pause
 SET_CHANGES = 2
+#: [1] rebound forces above zero that fall from row to row, to less than this share of the slowest, are gas less
+#: damping; judged: no valve lets go from its first row to its last by as much
+GAS_LEAVES = 0.9

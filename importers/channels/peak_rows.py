@@ -10,7 +10,7 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions.channels import SAME_SPEED, UNDIRECTED_SHARE
+from importers.assumptions.channels import GAS_LEAVES, SAME_SPEED, UNDIRECTED_SHARE
 from importers.channels.needed import unknown_force_unit
 from importers.channels.sign import ASSUMED
 from importers.channels.units import measured
@@ -125,6 +125,14 @@ def _directions(part: SweepPart, key: HeaderColumn) -> tuple[BoolArray, BoolArra
     unsaid = f"{len(odd)} rows say '{odd[0]}' in '{key.text}', which names no direction: left out" if odd else ""
     known = np.array([w is not None for w in ways])
     return np.array([w == "rebound" for w in ways]), known, (unsaid,) if unsaid else ()
+
+
+def falls_as_gas_outweighs(speed: FloatArray, force: FloatArray) -> bool:
+    """Whether rebound forces, none below zero, fall from row to row as speed rises: gas less damping, with its sign."""
+    ok = np.isfinite(speed) & np.isfinite(force)
+    falling = force[ok][np.argsort(speed[ok], kind="stable")]
+    steps = np.diff(falling)
+    return len(steps) >= 2 and bool((steps < 0).all()) and float(falling[-1]) < GAS_LEAVES * float(falling[0])
 
 
 def _by_direction(force: FloatArray, down: BoolArray) -> FloatArray:

@@ -21,7 +21,7 @@ from importers.assumptions.channels import (
 from importers.channels.decided import SweepChannels
 from importers.channels.doubts import over_range
 from importers.channels.odd_cells import odd_cells
-from importers.channels.peak_rows import PeakRows, rows_of_column
+from importers.channels.peak_rows import PeakRows, falls_as_gas_outweighs, rows_of_column
 from importers.channels.plausible import below_usual, beyond_usual
 from importers.channels.refusals import LIMITS
 from importers.channels.units import MeasuredColumn, measured
@@ -33,6 +33,7 @@ from importers.words.unit_text import clean_unit
 
 _TOLD = ("no number", "notes among the numbers")  #: in warnings of cells that hold none
 _NAMED = "the columns name the directions"
+_OUTWEIGHED = "rebound falls as speed rises, as where gas outweighs it: its signs are taken as they stand"
 
 
 class _WaySigns(NamedTuple):
@@ -199,7 +200,10 @@ def _rows_of_columns(part: SweepPart) -> PeakRows:
             "velocity": ChannelDecision(_speed(part, last).shown, speed.unit, 1, speed.why),
             "force": ChannelDecision(names, force.unit, turned, f"{force.why}; {evidence}"),
         },
-        warnings=tuple(w for way in forces for m in (speeds[way], forces[way]) for w in m.warnings),
+        warnings=(
+            *(w for way in forces for m in (speeds[way], forces[way]) for w in m.warnings),
+            *([_OUTWEIGHED] if _OUTWEIGHED in signs.evidence else []),
+        ),
     )
 
 
@@ -214,6 +218,12 @@ def _way_signs(speeds: Mapping[str, MeasuredColumn], forces: Mapping[str, Measur
     top = {way: _at_fastest(np.abs(speeds[way].values), forces[way].values) for way in forces}
     signs = {way: (1 if way == "compression" else -1) * (1 if value >= 0 else -1) for way, value in top.items()}
     both = len(top) == 2
+    if (
+        both
+        and min(top.values()) >= 0
+        and falls_as_gas_outweighs(np.abs(speeds["rebound"].values), forces["rebound"].values)
+    ):
+        return _WaySigns({"compression": 1, "rebound": 1}, f"{_NAMED}; {_OUTWEIGHED}")
     if both and top["compression"] >= 0 and top["rebound"] < 0:
         return _WaySigns(signs, f"{_NAMED}; rebound is negative")
     if both and top["compression"] < 0 <= top["rebound"]:
