@@ -35,7 +35,7 @@ def odd_force(speed: FloatArray, force: FloatArray) -> int | None:
         return int(found[0])
     # An end has one neighbour; force grows with no more than the square of speed.
     first, last = ((speed[i] / speed[j]) ** 2 for i, j in ((1, 0), (-1, -2)))
-    if force[-2] > 0 and (size[-1] > ODD_APART * last * size[-2] or size[-1] * ODD_APART < size[-2]):
+    if force[-2] > ODD_OF_MOST * usual and (size[-1] > ODD_APART * last * size[-2] or size[-1] * ODD_APART < size[-2]):
         return len(size) - 1
     if force[0] < 0:
         return None

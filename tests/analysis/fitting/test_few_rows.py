@@ -118,6 +118,11 @@ def test_rebound_that_gas_pushes_the_other_way_stays():
     assert not any("left out" in line for line in dynoan.fit(table(gassed)).findings)
 
 
+def test_a_last_row_beside_one_that_gas_holds_near_zero_stays():
+    gassed = [(0.05, 320, 150), (0.1, 380, 120), (0.2, 450, 80), (0.4, 560, -3), (0.6, 700, -187)]
+    assert not any("left out" in line for line in dynoan.fit(table(gassed)).findings)
+
+
 def test_one_row_a_third_too_low_is_named_and_left_out():
     slipped = [(v, c, -600 if v == 0.15 else r) for v, c, r in TYPED]
     right, found = dynoan.fit(table(TYPED)), dynoan.fit(table(slipped))
