@@ -101,7 +101,8 @@ def fit_conditioned(parts: Sequence[Conditioned]) -> Curve:
     samples = sum(s.samples for s in sides.values())
     squares = sum(s.samples * s.rms**2 for s in sides.values() if s.samples)
     many = len(parts) > 1
-    unlike = unlike_runs({d: (_points(parts, d), side.force) for d, side in sides.items() if side.samples})
+    held = {d: (_points(parts, d), side.force) for d, side in sides.items() if many and side.samples}
+    unlike = unlike_runs(held) if held else None
     return Curve(
         compression=sides["compression"], rebound=sides["rebound"],
         gas_force=mean_of_finite([p.gas_force for p in parts]), gas_rate=mean_of_finite([p.gas_rate for p in parts]),

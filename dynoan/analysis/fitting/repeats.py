@@ -46,11 +46,11 @@ def unlike_runs(directions: Mapping[Direction, tuple[Points, Curve]]) -> str | N
     direction, gains = max(found.items(), key=lambda one: _range(one[1]))
     if _range(gains) <= UNLIKE_RUNS:
         return None
-    low, high = int(np.nanargmin(gains)), int(np.nanargmax(gains))
+    runs, low, high = np.unique(directions[direction][0].sweep), int(np.nanargmin(gains)), int(np.nanargmax(gains))
     return (
-        f"the {len(gains)} runs taken together here are no repeats of one another: in {direction} run {low + 1} has "
-        f"{100 * gains[low]:.0f} % and run {high + 1} {100 * gains[high]:.0f} % of this curve's force, so it is the "
-        "curve of neither; ask for one run by its id (dynoan add, then dynoan sweeps)"
+        f"the {len(gains)} runs taken together here are no repeats of one another: in {direction} run {runs[low] + 1} "
+        f"has {100 * gains[low]:.0f} % and run {runs[high] + 1} {100 * gains[high]:.0f} % of this curve's force, so it "
+        "is the curve of neither; ask for one run by its id (dynoan add, then dynoan sweeps)"
     )
 
 
