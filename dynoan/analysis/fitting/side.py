@@ -13,6 +13,7 @@ from dynoan.analysis.fitting.choice import choose
 from dynoan.analysis.fitting.monotone import hold_up
 from dynoan.analysis.fitting.opening import Opener
 from dynoan.analysis.fitting.repeats import between_sweeps
+from dynoan.analysis.fitting.row_by_row import stands_on_rows
 from dynoan.analysis.knees.broken_line import BrokenStick
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
@@ -49,7 +50,7 @@ def fit_side(p: Points, opener: Opener | None, *, peaks: bool) -> Side:
     return Side(
         segments=segments_of(stick), knees=_knees(stick, spread), speeds=grid, low=low, high=high, total=total,
         top_speed=float(p.speed[-1]), low_speed=float(p.speed[0]), rms=float(np.sqrt(np.mean(rest**2))), samples=len(p),
-        notes=_notes(stick),
+        notes=(*_notes(stick), *_between(stick, cells.speed, peaks=peaks)),
     )  # fmt: skip
 
 
@@ -107,6 +108,12 @@ def _knees(stick: BrokenStick, spread: Spread) -> tuple[Knee, ...]:
         Knee(float(k), float(low), float(high), float(stick(k)))
         for k, (low, high) in zip(stick.knees, spread.knees, strict=True)
     )
+
+
+def _between(stick: BrokenStick, rows: FloatArray, *, peaks: bool) -> tuple[str, ...]:
+    if not (peaks and stands_on_rows(stick, rows)):
+        return ()
+    return ("straight from row to row: where between few rows the slope changes, nobody measured",)
 
 
 def _notes(stick: BrokenStick) -> tuple[str, ...]:

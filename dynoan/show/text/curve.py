@@ -26,7 +26,7 @@ def blocks(answer: CurveAnswer, look: Look) -> list[Block]:
 def _curve(label: str, curve: Curve, at: Speeds | None, units: Shown) -> list[Block]:
     setting = " ".join(filter(None, (curve.shock, curve.pack, clicks_text(curve.clicks))))
     head = f"{label}{f'  ({setting})' if setting and setting != label else ''}"
-    lines = [f"note: {note}" for note in (*curve.compression.notes, *curve.rebound.notes)]
+    lines = [f"note: {note}" for note in dict.fromkeys((*curve.compression.notes, *curve.rebound.notes))]
     lines += ["found and taken out:"] if curve.findings else []
     lines += [f"  {line}" for line in curve.findings]
     return [Paragraph(head), Paragraph(_beside(curve, units)), _pieces(curve, units), *forces(curve, at, units),
