@@ -73,15 +73,16 @@ def _measured(columns: Sequence[HeaderColumn]) -> list[HeaderColumn]:
 def _doubted(clause: str) -> set[str]:
     """Return what a clause says to be wrong: "columns", "sign", "unit"; empty where it says nothing so."""
     bare = plain(clause)
-    if HARDWARE.search(bare):
+    words = column_words()
+    swapped, wrong, truth = words.swapped.search(bare), words.wrong.search(bare), words.in_truth.search(bare)
+    if not (swapped or wrong or truth) or HARDWARE.search(bare):
         return set()
     named = _named(clause)
     ways = {direction_of(word) for word in bare.split() if len(word) > 2} - {None}
-    if column_words().swapped.search(bare) and (named & {"columns", "sign", "channel"} or len(ways) == 2):
+    if swapped and (named & {"columns", "sign", "channel"} or len(ways) == 2):
         return {"sign"} if "sign" in named else {"columns"}
-    if column_words().wrong.search(bare) and named:
+    if wrong and named:
         return {_first_of(named)}
-    truth = column_words().in_truth.search(bare)
     if truth is None:
         return set()
     behind = " ".join(bare[truth.end() :].split()[:_NEAR])

@@ -42,7 +42,7 @@ _IN_TRUTH = (
 _EAST = ("逆|入れ替わ|搞反|颠倒|互换|바뀌|바뀜", "間違|誤り|誤って|错误|弄错|잘못", "実際は|本当は|实际上|其实|실제로")
 #: what begins a word of each of them: few texts have one, and the patterns are long
 _STEMS = word_set(
-    "wron, way, back, upsi, swap, swit, reve, inte, tran, mixe, flip, inve, vert, verd, verw, umge, camb, scam, troc,"
+    "wron, way, back, upsi, swap, swit, reve, inte, tran, mixe, flip, inver, vert, verd, verw, umge, camb, scam, troc,"
     " omge,"
     " bytt, omby, forb, forv, omka, omva, vaih, vaar, zami, odwr, proh, preh, zame, felc, пере, наоб, mist, acci, erro,"
     " inco, misl, fals, irrt, vers, fehl, erre, faux, faus, equi, erra, erre, enga, sbag, onge, abui, verk, fout,"
@@ -53,7 +53,7 @@ _STEMS = word_set(
     " oike, rzec, napr, powi, skut, byt, valo, само, долж"
 )
 _EASTERN = regex(folded("|".join(_EAST)))
-_STEM = 4  #: letters
+_STEM, _LONGER = 4, 5  #: letters; the longer where four begin words of every file ("invented")
 
 
 def may_doubt(text: str) -> bool:
@@ -63,7 +63,10 @@ def may_doubt(text: str) -> bool:
     (True, True, False)
     """
     bare = plain(text)
-    if not _STEMS.isdisjoint({word[:_STEM] for word in bare.split()}):
+    words = bare.split()
+    if not (
+        _STEMS.isdisjoint({word[:_STEM] for word in words}) and _STEMS.isdisjoint({word[:_LONGER] for word in words})
+    ):
         return True
     return not text.isascii() and _EASTERN.search(bare) is not None
 
