@@ -123,11 +123,11 @@ def _reading(data: bytes, n: int, label: str, turns: int) -> Iterator[dict[str, 
 
 def _small(n: int) -> Iterator[dict[str, object]]:
     data = trace(n)
-    yield from _reading(data, n, "I1", 25)
+    yield from _reading(data, n, "I1, the first files of a process", 4)
     from importers.tables import by_machine_code
 
     by_machine_code.at_hand(1 << 30)
-    yield from _reading(data, n, "I1, once the process has read 16 MB", 25)
+    yield from _reading(data, n, "I1, once it has read 4 MB", 25)
     times = in_turn(judging(data), readers(data)["pandas C"], turns=30)
     yield share("I3: judge the first 64 KiB, against pandas C reading all", n, times)
     with tempfile.TemporaryDirectory() as folder:
