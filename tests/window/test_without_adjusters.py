@@ -3,7 +3,14 @@
 import dynoan
 from tests.window.conftest import Window
 
-TABLE = "Shock: K-1\nPack: mixed\nVelocity (mm/s),Compression (N),Rebound (N)\n25,158,323\n100,385,755\n250,541,974\n400,640,1150\n"
+TABLE = """Shock: K-1
+Pack: mixed
+Velocity (mm/s),Compression (N),Rebound (N)
+25,158,323
+100,385,755
+250,541,974
+400,640,1150
+"""
 
 
 def library(folder):

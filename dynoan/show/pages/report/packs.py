@@ -61,9 +61,8 @@ def pack_section(pack: PackPart, units: Shown) -> Section:
     blocks: list[Block] = [_pack_facts(pack, units)]
     blocks += [Words(capital(note) + ".") for note in pack.click_map.notes]
     if pack.click_map.adjusters:
-        blocks.append(picture(report_plots.fan(pack.click_map, pack.counting, units),
-                              f"Pack {name}: force against velocity from closed to open, the other adjusters where most "
-                              "tests sat"))  # fmt: skip
+        turned = f"Pack {name}: force against velocity from closed to open, the other adjusters where most tests sat"
+        blocks.append(picture(report_plots.fan(pack.click_map, pack.counting, units), turned))
     elif pack.tested:
         curves = [(clicks_words(t.clicks), t.curve) for t in pack.tested]
         blocks.append(picture(report_plots.tested(curves, units), f"Pack {name}: force against velocity as tested"))
