@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 
 import dynoan
+from dynoan.analysis.conditioning.tables import peak_table
+from dynoan.analysis.conditioning.tables.assumptions import ODD_TRIED
 from dynoan.reading import read_bytes
 
 DIGRESSIVE = ((0.05, 380.0, -480.0), (0.13, 565.0, -980.0), (0.25, 720.0, -1230.0))
@@ -155,3 +157,15 @@ def test_a_table_that_rises_makes_no_curve_that_falls(scatter):
         curve = dynoan.fit(table(rows))
         for side in (curve.compression, curve.rebound):
             assert np.diff(side.force(np.linspace(0.05, 0.65, 200))).min() > -0.001 * top
+
+
+def test_of_a_long_table_no_more_than_some_rows_are_tried(monkeypatch):
+    tried, asked = [], peak_table._scatter
+    monkeypatch.setattr(peak_table, "_scatter", lambda *of: tried.append(1) or asked(*of))
+    rng = np.random.default_rng(2)
+    rows = [
+        (round(v, 4), round(2000 * v * (1 + 0.08 * rng.normal()), 1), round(-4000 * v * (1 + 0.08 * rng.normal()), 1))
+        for v in np.linspace(0.02, 0.6, 60)
+    ]
+    dynoan.fit(table(rows))
+    assert len(tried) == ODD_TRIED

@@ -32,6 +32,8 @@ FLIP = 3.0
 #: rows are looked at one by one from this scatter on, where there are so many rows, and one is left out without which
 #: they scatter by this share of it [1], [rows], [1]; judged: rigs repeat within 1 %, a curve of few rows meets any
 ODD_SCATTER, ODD_AMONG, ODD_GAIN = 0.03, 8, 0.3
+#: of so many at most, those furthest from the curve of all [rows]; judged: it bounds the time that a long table takes
+ODD_TRIED = 40
 #: rows at one speed so far apart, a share of their mean, are no repeats [1], where their force is this share of the
 #: largest [1]; judged: rigs repeat within 1 %, a shock that is warmer by 20 K has 5 % less
 APART_AT_A_SPEED, WELL_ABOVE_ZERO = 0.12, 0.3

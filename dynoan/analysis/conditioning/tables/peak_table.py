@@ -93,11 +93,13 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
 def _without_odd(v: FloatArray, f: FloatArray, gas: Gas) -> tuple[tuple[FloatArray, FloatArray], tuple[str, ...]]:
     """Return the rows without those far off all others or off those beside them, and what is said of each."""
     (v, f), said = without_slips(v, f, towering=True)
-    scatter = _scatter(v, f, gas)
+    fit, steps, scatter = _settled(TableProblem(v, f, gas, np.zeros(len(v))))
     if scatter >= of_table.ODD_SCATTER and len(v) >= of_table.ODD_AMONG:
-        without = [_scatter(np.delete(v, i), np.delete(f, i), gas) for i in range(len(v))]
-        odd = int(np.argmin(without))
-        if without[odd] < of_table.ODD_GAIN * scatter:
+        away = np.abs(fit.y - fit.matrix @ fit.solve(steps, scatter, a.LAMINAR_FIRST)[0]) / fit.deviation(1.0)
+        tried = np.argsort(-away, kind="stable")[: of_table.ODD_TRIED]
+        without = [_scatter(np.delete(v, i), np.delete(f, i), gas) for i in tried]
+        odd = int(tried[np.argmin(without)])
+        if min(without) < of_table.ODD_GAIN * scatter:
             said = (*said, off_the_line(v[odd], f[odd], scatter))
             v, f = np.delete(v, odd), np.delete(f, odd)
     rows, slips = without_slips(v, f)
